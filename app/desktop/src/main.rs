@@ -1,0 +1,2 @@
+//! Opens the window or answers a command.
+fn main() {}

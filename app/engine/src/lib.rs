@@ -1,0 +1,5 @@
+//! Everything that Propwright computes: physics, rules, reasons, totals.
+//!
+//! No window, no file, no clock and no randomness enters here.
+
+pub mod models;
