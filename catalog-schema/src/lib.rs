@@ -1,1 +1,19 @@
-//! Placeholder until the first module lands.
+//! What a part, a kit, a catalogue and a build list are, and how they are read from text and written back.
+//!
+//! No file is opened here: text comes in, text goes out. A figure that nobody published is absent, never zero.
+
+pub mod build_list;
+pub mod catalogue;
+pub mod kit;
+pub mod part;
+pub mod pattern;
+pub mod quantity;
+pub mod slot;
+pub mod value;
+pub mod version;
+
+/// How text is read: `Some` is left out around published figures, and a role's fields stand directly in its brackets.
+pub fn ron_options() -> ron::Options {
+    let extensions = ron::extensions::Extensions::IMPLICIT_SOME | ron::extensions::Extensions::UNWRAP_VARIANT_NEWTYPES;
+    ron::Options::default().with_default_extension(extensions)
+}

@@ -1,0 +1,226 @@
+//! A build list: the parts chosen for a craft, how they are wired, and what it is for.
+
+use serde::{Deserialize, Serialize};
+
+use crate::{
+    quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Percent, Seconds},
+    slot::Slot,
+    value::{record, words},
+};
+
+words! {
+    /// What the craft is for; thresholds of thrust and bursts go by it.
+    Use {
+        /// Small ducted craft for learning, indoors first.
+        DuctedMicro "ducted micro",
+        /// Ducted craft that carries a camera near people and walls.
+        DuctedCamera "ducted camera craft",
+        /// Open craft for figures and general flying.
+        Freestyle "freestyle",
+        /// Open craft for speed.
+        Speed "speed",
+        /// Heavy lifter.
+        Lifter "lifter",
+        /// Long range.
+        LongRange "long range",
+    }
+}
+
+words! {
+    /// Where it flies; the radio margin goes by it.
+    Place {
+        /// Open ground in sight.
+        Open "open ground",
+        /// Trees between pilot and craft.
+        Trees "trees",
+        /// Walls between pilot and craft.
+        Walls "walls",
+    }
+}
+
+words! {
+    /// How several packs are connected.
+    Arrangement {
+        /// Side by side at the same volts.
+        Parallel "parallel",
+        /// One behind the other: the volts add.
+        Series "series",
+        /// One after the other, through a selector.
+        InTurn "in turn",
+    }
+}
+
+record! {
+    /// What the craft shall do.
+    Purpose {
+        /// Its use.
+        usage: Use,
+        /// Where it flies.
+        place: Place,
+        /// Does it fly under a roof?
+        indoors: bool,
+        /// Mass that it shall carry besides the parts listed.
+        payload_g: Grams = 0.0..30_000.0,
+        /// Path that it shall fly.
+        path_km: Kilometres = 0.01..200.0,
+        /// Calm minutes that it shall fly.
+        calm_min: Minutes = 0.5..240.0,
+        /// Seconds of full throttle in one go; absent: as usual for the use.
+        burst_s: Seconds = 0.5..300.0,
+        /// Battery figures wanted in the picture.
+        overlay_wanted: bool,
+        /// Shall it fly home by itself when the link is lost?
+        returns_home: bool,
+    }
+}
+
+record! {
+    /// Who flies it.
+    Pilot {
+        /// Hours in a simulator.
+        simulator_h: Hours = 0.0..20_000.0,
+        /// Hours in the air.
+        flown_h: Hours = 0.0..20_000.0,
+    }
+}
+
+record! {
+    /// The day's conditions.
+    Conditions {
+        /// Height of the place above the sea; absent: sea level.
+        altitude_m: Metres = -450.0..6000.0,
+        /// Temperature; absent: that of the standard atmosphere at the altitude.
+        temperature_c: Celsius = -40.0..55.0,
+        /// Mean wind; absent: calm.
+        wind_ms: MetresPerSecond = 0.0..30.0,
+    }
+}
+
+/// What a part is fed from.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Feed {
+    /// The pack's own volts.
+    Pack,
+    /// A rail of a board, by its printed name.
+    Rail(String),
+    /// Fed through the part it belongs to, such as a digital camera by its transmitter.
+    Partner,
+    /// Its own battery.
+    Own,
+}
+
+/// One line of the build list.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fitted {
+    /// The slot.
+    pub slot: Slot,
+    /// The part's id.
+    pub part: String,
+    /// How many.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub count: u32,
+    /// Already on the shelf: nothing to buy.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub owned: bool,
+    /// What it is fed from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub feed: Option<Feed>,
+    /// Serial port of the flight controller.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub uart: Option<u32>,
+    /// Motor outputs of the flight controller, in order.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outputs: Option<Vec<u32>>,
+    /// Washers and pads between screw head and motor, beside the arm.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub between_mm: Option<Millimetres>,
+    /// A note of the builder.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+const fn one() -> u32 {
+    1
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde calls it with a reference")]
+const fn is_one(count: &u32) -> bool {
+    *count == 1
+}
+
+impl Fitted {
+    /// One part in a slot, wired to nothing yet.
+    pub fn new(slot: Slot, part: &str) -> Self {
+        Self {
+            slot,
+            part: part.to_owned(),
+            count: 1,
+            owned: false,
+            feed: None,
+            uart: None,
+            outputs: None,
+            between_mm: None,
+            note: None,
+        }
+    }
+}
+
+/// A build list.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BuildList {
+    /// Version of the file's form; see [`crate::version`].
+    pub version: u32,
+    /// What the builder calls it.
+    pub name: String,
+    /// Notes of the builder.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+    /// What it is for.
+    #[serde(default)]
+    pub purpose: Purpose,
+    /// Who flies it.
+    #[serde(default)]
+    pub pilot: Pilot,
+    /// The day's conditions.
+    #[serde(default)]
+    pub conditions: Conditions,
+    /// How several packs are connected.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub packs: Option<Arrangement>,
+    /// Largest motor output set in the flight controller; absent: 100 %.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub output_limit_percent: Option<Percent>,
+    /// Mass of the whole craft ready to fly, weighed; it then stands for the sum.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weighed_g: Option<Grams>,
+    /// The parts.
+    pub parts: Vec<Fitted>,
+}
+
+impl BuildList {
+    /// Plausible range of the output limit in per cent.
+    pub const PLAUSIBLE_LIMIT_PERCENT: (f64, f64) = (20.0, 100.0);
+
+    /// An empty list.
+    pub fn empty(name: &str) -> Self {
+        Self {
+            version: crate::version::CURRENT,
+            name: name.to_owned(),
+            note: None,
+            purpose: Purpose::default(),
+            pilot: Pilot::default(),
+            conditions: Conditions::default(),
+            packs: None,
+            output_limit_percent: None,
+            weighed_g: None,
+            parts: Vec::new(),
+        }
+    }
+
+    /// The lines of a slot, with their places in the list.
+    pub fn fitted(&self, slot: Slot) -> impl Iterator<Item = (usize, &Fitted)> {
+        self.parts.iter().enumerate().filter(move |(_, fitted)| fitted.slot == slot)
+    }
+}
