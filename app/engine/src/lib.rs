@@ -2,4 +2,5 @@
 //!
 //! No window, no file, no clock and no randomness enters here.
 
+pub mod band;
 pub mod models;

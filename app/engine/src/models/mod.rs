@@ -1,1 +1,25 @@
 //! Pure physics: each model in SI units, with its source, its validity and an example.
+//!
+//! Reading order: [`atmosphere`] gives the air, [`motor`], [`propeller`], [`duct`], [`battery`] and [`esc`]
+//! describe one part each, [`powertrain`] joins them into a working point, [`flight`] says how much thrust a
+//! flight needs, [`wiring`] and [`radio`] stand beside them. A model returns finite figures over its declared
+//! range and a [`error::ModelError`] outside of it, never a NaN.
+
+pub mod atmosphere;
+pub mod battery;
+pub mod beaufort;
+pub mod bracket;
+pub mod duct;
+pub mod error;
+pub mod esc;
+pub mod flight;
+#[cfg(test)]
+mod laws;
+pub mod motor;
+pub mod pchip;
+pub mod powertrain;
+#[cfg(test)]
+mod printed;
+pub mod propeller;
+pub mod radio;
+pub mod wiring;

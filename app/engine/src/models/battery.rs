@@ -1,0 +1,435 @@
+//! A pack under load: what it sags to, the most it can give, and how long it lasts.
+//!
+//! `V0 = s·OCV(SoC)`, `R = s·R_cell/p + R_extra`, constant-power current `I = (V0 − √(V0² − 4·R·P))/(2R)`; no real
+//! root means that no current gives that power. Rest voltages and `R·Ah` of a parallel cell are tables from memory
+//! (LiPo 3.6e-3·(1 + 0.6/Ah), LiHV 4.0e-3·(1 + 0.6/Ah), Li-ion 75e-3 Ω·Ah): a measured milliohm figure is worth more.
+//! Valid at room temperature; a cold pack has twice the resistance. Charge and store cells as their maker says: a
+//! swollen or dented pack does not fly.
+
+use super::error::{Infeasible, ModelError, in_range};
+use super::pchip;
+
+const SOC: [f64; 12] = [0.0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0];
+const LIPO: [f64; 12] = [
+    3.27, 3.61, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20,
+];
+const LIHV: [f64; 12] = [
+    3.30, 3.60, 3.68, 3.74, 3.79, 3.83, 3.88, 3.95, 4.03, 4.12, 4.22, 4.35,
+];
+const LI_ION: [f64; 12] = [
+    2.65, 3.02, 3.20, 3.38, 3.50, 3.58, 3.66, 3.76, 3.86, 3.95, 4.06, 4.18,
+];
+/// Intervals of charge over which a discharge is integrated (Simpson, so even).
+const INTERVALS: u32 = 24;
+/// Halvings with which the end of a discharge is found: to 1e-9 of the charge.
+const HALVINGS: u32 = 30;
+
+/// What a cell is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Chemistry {
+    /// Lithium polymer, 4.20 V full.
+    LiPo,
+    /// Lithium polymer for 4.35 V.
+    LiHv,
+    /// Cylindrical lithium-ion (NMC), 4.20 V charged, 4.18 V at rest.
+    LiIon,
+}
+
+impl Chemistry {
+    /// Rest voltage of a cell at a state of charge from 0 to 1, V.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::Chemistry;
+    /// assert!((Chemistry::LiPo.rest_voltage(0.5).unwrap() - 3.84).abs() < 1e-12);
+    /// ```
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of 0 to 1.
+    pub fn rest_voltage(self, state_of_charge: f64) -> Result<f64, ModelError> {
+        let soc = in_range("state of charge", state_of_charge, 0.0, 1.0)?;
+        pchip::interpolate(&SOC, self.table(), soc)
+    }
+
+    /// State of charge of a cell that rests at `volts`, 0 to 1.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of the empty and full rest voltage.
+    pub fn state_of_charge(self, volts: f64) -> Result<f64, ModelError> {
+        let table = self.table();
+        in_range("rest voltage in V a cell", volts, table[0], table[11])?;
+        super::bracket::root(0.0, 1.0, |soc| Ok(self.rest_voltage(soc)? - volts))
+    }
+
+    /// Estimated resistance of a cell of `capacity_ah`, Ω.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of 0.05 to 100 Ah.
+    pub fn estimated_resistance(self, capacity_ah: f64) -> Result<f64, ModelError> {
+        let capacity = in_range("cell capacity in Ah", capacity_ah, 0.05, 100.0)?;
+        Ok(match self {
+            Self::LiPo => 3.6e-3 * (1.0 + 0.6 / capacity) / capacity,
+            Self::LiHv => 4.0e-3 * (1.0 + 0.6 / capacity) / capacity,
+            Self::LiIon => 75e-3 / capacity,
+        })
+    }
+
+    /// Share of the capacity that is flown before landing (common practice, no source).
+    pub fn usable_share(self) -> f64 {
+        match self {
+            Self::LiPo | Self::LiHv => 0.8,
+            Self::LiIon => 0.9,
+        }
+    }
+
+    /// Cell voltage under load at which a flight ends at the latest, V (common practice, no source).
+    pub fn loaded_cut_off(self) -> f64 {
+        match self {
+            Self::LiPo | Self::LiHv => 3.0,
+            Self::LiIon => 2.8,
+        }
+    }
+
+    fn table(self) -> &'static [f64; 12] {
+        match self {
+            Self::LiPo => &LIPO,
+            Self::LiHv => &LIHV,
+            Self::LiIon => &LI_ION,
+        }
+    }
+}
+
+/// Equal cells, `series` in a row and `parallel` beside each other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pack {
+    /// What the cells are made of.
+    pub chemistry: Chemistry,
+    /// Cells in series.
+    pub series: u32,
+    /// Cells in parallel.
+    pub parallel: u32,
+    /// Capacity of one cell, Ah.
+    pub cell_capacity_ah: f64,
+    /// Resistance of one cell, Ω.
+    pub cell_resistance: f64,
+    /// Resistance of leads, plug and joints of the whole pack, Ω.
+    pub extra_resistance: f64,
+}
+
+/// A pack giving a constant power.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Draw {
+    /// Current out of the pack, A.
+    pub current_a: f64,
+    /// Voltage at its plug, V.
+    pub volts: f64,
+    /// Heat in cells, leads and plug, W.
+    pub loss_w: f64,
+}
+
+impl Pack {
+    /// A pack whose cells have the estimated resistance, without leads.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of 0.05 to 100 Ah a cell.
+    pub fn estimated(
+        chemistry: Chemistry,
+        series: u32,
+        parallel: u32,
+        cell_capacity_ah: f64,
+    ) -> Result<Self, ModelError> {
+        Ok(Self {
+            chemistry,
+            series,
+            parallel,
+            cell_capacity_ah,
+            cell_resistance: chemistry.estimated_resistance(cell_capacity_ah)?,
+            extra_resistance: 0.0,
+        })
+    }
+
+    /// Capacity of the whole, Ah.
+    pub fn capacity_ah(&self) -> f64 {
+        self.cell_capacity_ah * f64::from(self.parallel)
+    }
+
+    /// Resistance of the whole, Ω.
+    pub fn resistance(&self) -> f64 {
+        self.cell_resistance * f64::from(self.series) / f64::from(self.parallel)
+            + self.extra_resistance
+    }
+
+    /// Voltage without load at a state of charge from 0 to 1, V.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of 0 to 1, or for a pack that is not one.
+    pub fn rest_voltage(&self, state_of_charge: f64) -> Result<f64, ModelError> {
+        self.checked()?;
+        Ok(self.chemistry.rest_voltage(state_of_charge)? * f64::from(self.series))
+    }
+
+    /// The pack at a state of charge giving `power_w` at its plug.
+    ///
+    /// # Errors
+    /// [`Infeasible::PackPower`] when no current gives that power; [`ModelError::OutOfRange`] as
+    /// [`Self::rest_voltage`], or for a negative power.
+    pub fn draw(&self, state_of_charge: f64, power_w: f64) -> Result<Draw, ModelError> {
+        constant_power(
+            self.rest_voltage(state_of_charge)?,
+            self.resistance(),
+            power_w,
+        )
+    }
+
+    /// Voltage of a cell behind `current_a` at a state of charge, V; leads and plug are not the cell's.
+    ///
+    /// # Errors
+    /// As [`Self::rest_voltage`].
+    pub fn loaded_cell_voltage(
+        &self,
+        state_of_charge: f64,
+        current_a: f64,
+    ) -> Result<f64, ModelError> {
+        self.checked()?;
+        let sag = self.cell_resistance * current_a / f64::from(self.parallel);
+        Ok(self.chemistry.rest_voltage(state_of_charge)? - sag)
+    }
+
+    fn checked(&self) -> Result<(), ModelError> {
+        in_range("cells in series", f64::from(self.series), 1.0, 24.0)?;
+        in_range("cells in parallel", f64::from(self.parallel), 1.0, 64.0)?;
+        in_range("cell capacity in Ah", self.cell_capacity_ah, 0.05, 100.0)?;
+        in_range("cell resistance in Ω", self.cell_resistance, 0.0, 10.0)?;
+        in_range("lead resistance in Ω", self.extra_resistance, 0.0, 10.0)?;
+        Ok(())
+    }
+}
+
+/// A source of `rest_v` volts behind `resistance` Ω giving `power_w`.
+///
+/// ```
+/// use propwright_engine::models::battery::constant_power;
+/// let draw = constant_power(22.2, 0.030, 600.0).unwrap();
+/// assert!((draw.current_a - 28.09).abs() < 0.005 && (draw.volts - 21.36).abs() < 0.005);
+/// ```
+///
+/// # Errors
+/// [`Infeasible::PackPower`] above `V0²/(4R)`; [`ModelError::OutOfRange`] for a negative power.
+pub fn constant_power(rest_v: f64, resistance: f64, power_w: f64) -> Result<Draw, ModelError> {
+    let power = in_range("power in W", power_w, 0.0, 1e6)?;
+    let under_root = rest_v * rest_v - 4.0 * resistance * power;
+    if under_root < 0.0 {
+        let limit_w = rest_v * rest_v / (4.0 * resistance);
+        return Err(Infeasible::PackPower {
+            asked_w: power,
+            limit_w,
+        }
+        .into());
+    }
+    // The same root as in the head, free of the difference of near figures.
+    let current_a = 2.0 * power / (rest_v + under_root.sqrt());
+    Ok(Draw {
+        current_a,
+        volts: rest_v - resistance * current_a,
+        loss_w: resistance * current_a * current_a,
+    })
+}
+
+/// Why a discharge ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// The share of the capacity that was to be flown is used.
+    AtReserve,
+    /// The cells reached their loaded cut-off, or could not give the load any more, with charge left.
+    AtCutOff,
+}
+
+/// A pack flown from full to its end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Discharge {
+    /// Duration, s.
+    pub seconds: f64,
+    /// State of charge at the end, 0 to 1.
+    pub end_state_of_charge: f64,
+    /// Mean current, A.
+    pub mean_current_a: f64,
+    /// Loaded voltage of a cell at the end, V.
+    pub landing_cell_v: f64,
+    /// What ended it.
+    pub ended: Ended,
+}
+
+impl Pack {
+    /// Flies the full pack down to `1 − usable_share` or to `cut_off_v` a cell under load, whichever comes first;
+    /// `current` gives the battery current in A at a state of charge.
+    ///
+    /// `t = 3600·C·∫ ds/I(s)` over the state of charge s, by Simpson's rule in 24 intervals.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// let pack = Pack::estimated(Chemistry::LiPo, 4, 1, 1.5).unwrap();
+    /// let flown = pack.discharge(0.8, 3.0, |_| Ok(12.0)).unwrap();
+    /// assert!((flown.seconds - 360.0).abs() < 1e-6);
+    /// ```
+    ///
+    /// # Errors
+    /// [`Infeasible::BelowCutOff`] when the full pack is below the cut-off at once; the error of `current` on a full
+    /// pack; [`ModelError::OutOfRange`] for a share outside of 0.01 to 1 or a pack that is not one.
+    pub fn discharge(
+        &self,
+        usable_share: f64,
+        cut_off_v: f64,
+        current: impl Fn(f64) -> Result<f64, ModelError>,
+    ) -> Result<Discharge, ModelError> {
+        let reserve = 1.0 - in_range("usable share", usable_share, 0.01, 1.0)?;
+        let full_cell_v = self.loaded_cell_voltage(1.0, current(1.0)?)?;
+        if full_cell_v < cut_off_v {
+            return Err(Infeasible::BelowCutOff {
+                cell_v: full_cell_v,
+                cut_off_v,
+            }
+            .into());
+        }
+        let flies = |soc: f64| match current(soc) {
+            Ok(current_a) => Ok(self.loaded_cell_voltage(soc, current_a)? >= cut_off_v),
+            Err(ModelError::Infeasible(_)) => Ok(false),
+            Err(other) => Err(other),
+        };
+        let (end, ended) = if flies(reserve)? {
+            (reserve, Ended::AtReserve)
+        } else {
+            (last_flying(reserve, flies)?, Ended::AtCutOff)
+        };
+        let seconds =
+            3600.0 * self.capacity_ah() * simpson(end, 1.0, |soc| Ok(1.0 / current(soc)?))?;
+        Ok(Discharge {
+            seconds,
+            end_state_of_charge: end,
+            mean_current_a: if seconds > 0.0 {
+                3600.0 * self.capacity_ah() * (1.0 - end) / seconds
+            } else {
+                current(1.0)?
+            },
+            landing_cell_v: self.loaded_cell_voltage(end, current(end)?)?,
+            ended,
+        })
+    }
+}
+
+/// Lowest state of charge that still flies, between `grounded` (which does not) and 1 (which does).
+fn last_flying(
+    grounded: f64,
+    flies: impl Fn(f64) -> Result<bool, ModelError>,
+) -> Result<f64, ModelError> {
+    let (mut down, mut up) = (grounded, 1.0);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(down, up);
+        if flies(middle)? {
+            up = middle;
+        } else {
+            down = middle;
+        }
+    }
+    Ok(up)
+}
+
+fn simpson(
+    from: f64,
+    to: f64,
+    f: impl Fn(f64) -> Result<f64, ModelError>,
+) -> Result<f64, ModelError> {
+    let step = (to - from) / f64::from(INTERVALS);
+    let mut sum = f(from)? + f(to)?;
+    for i in 1..INTERVALS {
+        let weight = if i % 2 == 1 { 4.0 } else { 2.0 };
+        sum += weight * f(from + step * f64::from(i))?;
+    }
+    Ok(sum * step / 3.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::models::printed::assert_printed;
+
+    #[test]
+    fn six_series_two_parallel() {
+        // Computed by hand: 6S2P of cells of 3.6 V, 4.2 Ah, 18 mΩ at 40 A.
+        let pack = Pack {
+            chemistry: Chemistry::LiIon,
+            series: 6,
+            parallel: 2,
+            cell_capacity_ah: 4.2,
+            cell_resistance: 0.018,
+            extra_resistance: 0.0,
+        };
+        let rest = 3.6 * f64::from(pack.series);
+        assert_printed(rest, "21.6");
+        assert_printed(pack.capacity_ah(), "8.4");
+        assert_printed(pack.resistance() * 1e3, "54");
+        assert_printed(pack.resistance() * 40.0, "2.16");
+        assert_printed(rest * pack.capacity_ah(), "181.4");
+        let draw = constant_power(rest, pack.resistance(), 40.0 * (rest - 2.16)).unwrap();
+        assert_printed(draw.current_a, "40");
+        assert_printed(draw.loss_w, "86.4");
+    }
+
+    #[test]
+    fn constant_power_root() {
+        // Computed by hand: quadratic with 22.2 V, 30 mΩ, 600 W.
+        let draw = constant_power(22.2, 0.030, 600.0).unwrap();
+        assert_printed(draw.current_a, "28.09");
+        assert_printed(draw.volts, "21.36");
+        let Err(ModelError::Infeasible(Infeasible::PackPower { limit_w, .. })) =
+            constant_power(22.2, 0.030, 4200.0)
+        else {
+            panic!("4200 W cannot be given");
+        };
+        assert_printed(limit_w, "4107");
+        assert!(constant_power(22.2, 0.030, 4106.9).is_ok());
+        assert!(constant_power(22.2, 0.030, 4107.1).is_err());
+    }
+
+    #[test]
+    fn rest_voltage_tells_the_charge() {
+        // Common practice: LiPo at 3.5 V rest is nearly empty (3 %), Li-ion still holds 30 %.
+        assert_printed(Chemistry::LiPo.state_of_charge(3.5).unwrap() * 100.0, "3");
+        assert_printed(Chemistry::LiIon.state_of_charge(3.5).unwrap() * 100.0, "30");
+        assert!(Chemistry::LiPo.state_of_charge(4.21).is_err());
+    }
+
+    #[test]
+    fn a_weak_pack_ends_at_its_cut_off() {
+        let pack = Pack::estimated(Chemistry::LiPo, 4, 1, 1.5).unwrap();
+        let sound = pack.discharge(0.8, 3.0, |_| Ok(20.0)).unwrap();
+        assert_eq!(sound.ended, Ended::AtReserve);
+        let weak = Pack {
+            cell_resistance: 0.040,
+            ..pack
+        };
+        let flown = weak.discharge(0.8, 3.0, |_| Ok(20.0)).unwrap();
+        assert_eq!(flown.ended, Ended::AtCutOff);
+        assert!((flown.landing_cell_v - 3.0).abs() < 1e-6);
+        assert!(flown.end_state_of_charge > 0.2 && flown.seconds < sound.seconds);
+        let gone = Pack {
+            cell_resistance: 0.070,
+            ..pack
+        };
+        assert!(matches!(
+            gone.discharge(0.8, 3.0, |_| Ok(20.0)),
+            Err(ModelError::Infeasible(Infeasible::BelowCutOff { .. }))
+        ));
+    }
+
+    #[test]
+    fn eighty_percent_at_the_rated_current_lasts_half_a_minute() {
+        // Common practice: 80 % of a pack flown at 100C lasts 48/100 of a minute.
+        let pack = Pack {
+            cell_resistance: 0.0,
+            ..Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap()
+        };
+        assert_printed(
+            pack.discharge(0.8, 3.0, |_| Ok(130.0)).unwrap().seconds,
+            "28.8",
+        );
+    }
+}

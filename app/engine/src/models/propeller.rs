@@ -1,0 +1,407 @@
+//! A propeller: the coefficients of thrust and power, and what diameter, pitch and blades alone say about them.
+//!
+//! `CT = T/(ρn²D⁴)`, `CP = P/(ρn³D⁵)`, `J = V/(nD)`, `FM = CT^1.5/(√(π/2)·CP)`; T in N, P in W, ρ in kg/m³, n in
+//! rev/s, D in m, V in m/s. Closed form with x = P/D, s = B/2, Re5 = Re75/1e5 and u = J/J0:
+//! `CT0 = (−.0162 + .2751x − .1169x²)·s^.463·Re5^.061`, `J0 = .178 + .920x`, `CT/CT0 = 1 − .376u − .624u²`,
+//! `CP0 = (.0086 + .0249x + .0517x²)·s^.524·Re5^−.080`, `CP/CP0 = 1 + .718u − 2.011u² + .624u³`.
+//!
+//! Source: own fit to the UIUC Propeller Database (J.B. Brandt, R.W. Deters, G.K. Ananda, O.D. Dantsker, M.S. Selig,
+//! University of Illinois). On propellers outside of the fit, as a share of the static value: static CT 16 % (P68) and
+//! 29 % (P90), static CP 18 and 35 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A measured
+//! static point is worth more than any of it: [`Calibration::measured`]. Propellers cut: take them off on the bench.
+
+use std::f64::consts::PI;
+
+use super::atmosphere::Air;
+use super::duct::Duct;
+use super::error::{Infeasible, ModelError, in_range};
+
+/// Chord at 75 % radius over the radius, where none is listed (P5–P95 0.12 to 0.25).
+pub const USUAL_CHORD_75: f64 = 0.154;
+/// Share of the zero-thrust advance ratio up to which the closed form is given.
+const HIGHEST_ADVANCE: f64 = 1.1;
+/// Tip Mach number above which the models end.
+pub const HIGHEST_TIP_MACH: f64 = 0.85;
+
+/// Thrust and power coefficient of a state.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Coefficients {
+    /// Thrust coefficient CT.
+    pub ct: f64,
+    /// Power coefficient CP.
+    pub cp: f64,
+}
+
+impl Coefficients {
+    /// Thrust `CT·ρ·n²·D⁴`, N.
+    pub fn thrust(&self, density: f64, rev_per_s: f64, diameter_m: f64) -> f64 {
+        self.ct * density * rev_per_s.powi(2) * diameter_m.powi(4)
+    }
+
+    /// Shaft power `CP·ρ·n³·D⁵`, W.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Coefficients;
+    /// let c = Coefficients { ct: 0.110, cp: 0.045 };
+    /// assert!((c.power(1.225, 100.0, 0.254) - 58.28).abs() < 0.005);
+    /// assert!((c.figure_of_merit() - 0.6469).abs() < 0.00005);
+    /// ```
+    pub fn power(&self, density: f64, rev_per_s: f64, diameter_m: f64) -> f64 {
+        self.cp * density * rev_per_s.powi(3) * diameter_m.powi(5)
+    }
+
+    /// Shaft torque `P/(2πn)`, N·m.
+    pub fn torque(&self, density: f64, rev_per_s: f64, diameter_m: f64) -> f64 {
+        self.cp * density * rev_per_s.powi(2) * diameter_m.powi(5) / (2.0 * PI)
+    }
+
+    /// Figure of merit `CT^1.5/(√(π/2)·CP)`: ideal over real hover power; 0.31, 0.55, 0.72 at P5, P50, P95 of small ones.
+    pub fn figure_of_merit(&self) -> f64 {
+        self.ct.max(0.0).powf(1.5) / ((PI / 2.0).sqrt() * self.cp)
+    }
+}
+
+/// Speed of a slip-free screw, pitch × n, m/s. No craft reaches it: thrust ends near it, drag long before.
+pub fn pitch_speed(pitch_m: f64, rev_per_s: f64) -> f64 {
+    pitch_m * rev_per_s
+}
+
+/// Speed of the blade tips `π·D·n`, m/s.
+pub fn tip_speed(diameter_m: f64, rev_per_s: f64) -> f64 {
+    PI * diameter_m * rev_per_s
+}
+
+/// A propeller's size.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Geometry {
+    /// Diameter D, m.
+    pub diameter_m: f64,
+    /// Pitch P, m.
+    pub pitch_m: f64,
+    /// Blades B.
+    pub blades: u32,
+    /// Chord at 75 % radius, m, where it is known.
+    pub chord_75_m: Option<f64>,
+}
+
+impl Geometry {
+    /// A size in inches as propellers are named, chord unknown.
+    pub fn inches(diameter: f64, pitch: f64, blades: u32) -> Self {
+        Self {
+            diameter_m: diameter * 0.0254,
+            pitch_m: pitch * 0.0254,
+            blades,
+            chord_75_m: None,
+        }
+    }
+
+    /// Chord at 75 % radius, known or usual, m.
+    pub fn chord_75(&self) -> f64 {
+        self.chord_75_m
+            .unwrap_or(USUAL_CHORD_75 * self.diameter_m / 2.0)
+    }
+
+    /// Reynolds number at 75 % radius, `ρ·0.75·π·n·D·c75/µ`.
+    pub fn reynolds_75(&self, rev_per_s: f64, air: &Air) -> f64 {
+        air.density * 0.75 * tip_speed(self.diameter_m, rev_per_s) * self.chord_75() / air.viscosity
+    }
+
+    /// Advance ratio at which the closed form stops pulling, J0.
+    pub fn zero_thrust_advance(&self) -> f64 {
+        0.178 + 0.920 * self.pitch_m / self.diameter_m
+    }
+
+    /// Coefficients by the closed form of the module's head, isolated propeller.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of the size's, the advance ratio's or the tip speed's range.
+    pub fn closed_form(
+        &self,
+        rev_per_s: f64,
+        advance_ratio: f64,
+        air: &Air,
+    ) -> Result<Coefficients, ModelError> {
+        self.checked()?;
+        let j0 = self.zero_thrust_advance();
+        in_range("advance ratio", advance_ratio, 0.0, HIGHEST_ADVANCE * j0)?;
+        in_range(
+            "tip Mach number",
+            tip_speed(self.diameter_m, rev_per_s) / air.speed_of_sound,
+            f64::MIN_POSITIVE,
+            HIGHEST_TIP_MACH * (1.0 + 1e-9),
+        )?;
+        let (x, s) = (self.pitch_m / self.diameter_m, f64::from(self.blades) / 2.0);
+        let re5 = self.reynolds_75(rev_per_s, air) / 1e5;
+        let u = advance_ratio / j0;
+        let ct0 = (-0.0162 + 0.2751 * x - 0.1169 * x * x) * s.powf(0.463) * re5.powf(0.061);
+        let cp0 = (0.0086 + 0.0249 * x + 0.0517 * x * x) * s.powf(0.524) * re5.powf(-0.080);
+        Ok(Coefficients {
+            ct: ct0.max(0.0) * (1.0 - 0.376 * u - 0.624 * u * u),
+            cp: cp0 * (1.0 + 0.718 * u - 2.011 * u * u + 0.624 * u * u * u),
+        })
+    }
+
+    fn checked(&self) -> Result<(), ModelError> {
+        in_range("propeller diameter in m", self.diameter_m, 0.02, 1.0)?;
+        in_range(
+            "pitch over diameter",
+            self.pitch_m / self.diameter_m,
+            0.25,
+            1.4,
+        )?;
+        in_range("blades", f64::from(self.blades), 2.0, 8.0)?;
+        in_range(
+            "chord at 75 % over radius",
+            2.0 * self.chord_75() / self.diameter_m,
+            0.05,
+            0.6,
+        )?;
+        Ok(())
+    }
+}
+
+/// Factors on the model's coefficients.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Calibration {
+    /// Factor on CT.
+    pub thrust: f64,
+    /// Factor on CP.
+    pub power: f64,
+}
+
+/// A static bench point of a propeller.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StaticPoint {
+    /// Speed, rev/s.
+    pub rev_per_s: f64,
+    /// Thrust, N.
+    pub thrust_n: f64,
+    /// Shaft power, W, where it was measured.
+    pub shaft_power_w: Option<f64>,
+}
+
+impl Calibration {
+    /// The propeller alone in the stream, as in a wind tunnel.
+    pub const ISOLATED: Self = Self {
+        thrust: 1.0,
+        power: 1.0,
+    };
+
+    /// Installation correction of the open-air propellers of this trade: CT × 0.81, CP × 0.82, against bench rows from
+    /// memory. It stands apart from the propeller model so that a better one replaces it alone.
+    pub fn installed() -> Self {
+        Self {
+            thrust: 0.81,
+            power: 0.82,
+        }
+    }
+
+    /// One rotor of a coaxial pair at equal speed: the pair gives 1.75 × the thrust of one and takes 1.95 × its power.
+    /// Bounds of the power factor at equal thrust: 1.414 in one plane, 1.281 in the developed wake (J.G. Leishman,
+    /// *Principles of Helicopter Aerodynamics*, section 2.16, from memory).
+    pub fn coaxial() -> Self {
+        Self {
+            thrust: 1.75 / 2.0,
+            power: 1.95 / 2.0,
+        }
+    }
+
+    /// Both corrections together.
+    #[must_use]
+    pub fn and(self, other: Self) -> Self {
+        Self {
+            thrust: self.thrust * other.thrust,
+            power: self.power * other.power,
+        }
+    }
+
+    /// What a measured static point makes of the closed form; without a measured power CP keeps its installation
+    /// correction.
+    ///
+    /// # Errors
+    /// [`Infeasible::FigureOfMerit`] when thrust and power would need a figure of merit of 1 or more;
+    /// [`ModelError::OutOfRange`] as [`Geometry::closed_form`], or for a thrust or power that is not positive.
+    pub fn measured(
+        geometry: &Geometry,
+        point: &StaticPoint,
+        air: &Air,
+    ) -> Result<Self, ModelError> {
+        let model = geometry.closed_form(point.rev_per_s, 0.0, air)?;
+        let unit = Coefficients { ct: 1.0, cp: 1.0 };
+        let thrust = in_range("measured thrust in N", point.thrust_n, 1e-4, 1e4)?;
+        let ct = thrust / unit.thrust(air.density, point.rev_per_s, geometry.diameter_m);
+        let cp = match point.shaft_power_w {
+            None => model.cp * Self::installed().power,
+            Some(power) => {
+                in_range("measured power in W", power, 1e-4, 1e6)?
+                    / unit.power(air.density, point.rev_per_s, geometry.diameter_m)
+            }
+        };
+        let figure_of_merit = Coefficients { ct, cp }.figure_of_merit();
+        if figure_of_merit >= 1.0 {
+            return Err(Infeasible::FigureOfMerit { figure_of_merit }.into());
+        }
+        Ok(Self {
+            thrust: ct / in_range("model's CT", model.ct, 1e-6, 10.0)?,
+            power: cp / model.cp,
+        })
+    }
+}
+
+/// A propeller on a craft.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Propeller {
+    /// Its size.
+    pub geometry: Geometry,
+    /// What installation or a measurement makes of the model.
+    pub calibration: Calibration,
+    /// The ring round it, if there is one.
+    pub duct: Option<Duct>,
+}
+
+impl Propeller {
+    /// An open propeller with the installation correction.
+    pub fn installed(geometry: Geometry) -> Self {
+        Self {
+            geometry,
+            calibration: Calibration::installed(),
+            duct: None,
+        }
+    }
+
+    /// Coefficients at a speed and an axial stream in m/s, calibration and duct included.
+    ///
+    /// # Errors
+    /// As [`Geometry::closed_form`].
+    pub fn coefficients(
+        &self,
+        rev_per_s: f64,
+        axial_m_s: f64,
+        air: &Air,
+    ) -> Result<Coefficients, ModelError> {
+        let advance_ratio = axial_m_s / (rev_per_s * self.geometry.diameter_m);
+        let bare = self.geometry.closed_form(rev_per_s, advance_ratio, air)?;
+        let gain = self.duct.map_or(1.0, |duct| {
+            duct.thrust_gain(advance_ratio, self.geometry.zero_thrust_advance())
+        });
+        Ok(Coefficients {
+            ct: bare.ct * self.calibration.thrust * gain,
+            cp: bare.cp * self.calibration.power,
+        })
+    }
+
+    /// Speed at which the tips reach the model's end, rev/s.
+    pub fn highest_speed(&self, air: &Air) -> f64 {
+        HIGHEST_TIP_MACH * air.speed_of_sound / tip_speed(self.geometry.diameter_m, 1.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::models::printed::assert_printed;
+
+    fn sea_level() -> Air {
+        Air::standard(0.0).unwrap()
+    }
+
+    #[test]
+    fn definitions() {
+        // Computed by hand from the definitions: CT .110, CP .045, 10 in, 100 rev/s, 1.225 kg/m³.
+        let c = Coefficients {
+            ct: 0.110,
+            cp: 0.045,
+        };
+        assert_printed(c.thrust(1.225, 100.0, 0.254), "5.609");
+        assert_printed(c.power(1.225, 100.0, 0.254), "58.28");
+        assert_printed(c.torque(1.225, 100.0, 0.254), "0.0928");
+        assert_printed(c.figure_of_merit(), "0.6469");
+    }
+
+    #[test]
+    fn pitch_and_tip_speed() {
+        // Geometry: 4.3 in pitch and 5.1 in diameter at 25000 rpm.
+        let n = 25_000.0 / 60.0;
+        assert_printed(pitch_speed(4.3 * 0.0254, n), "45.51");
+        let tip = tip_speed(5.1 * 0.0254, n);
+        assert_printed(tip, "169.6");
+        assert_printed(tip / sea_level().speed_of_sound, "0.498");
+    }
+
+    #[test]
+    fn thrust_is_nothing_at_the_zero_thrust_advance() {
+        let size = Geometry::inches(5.1, 4.3, 3);
+        let c = size
+            .closed_form(400.0, size.zero_thrust_advance(), &sea_level())
+            .unwrap();
+        assert!(c.ct.abs() < 1e-12 && c.cp > 0.0);
+    }
+
+    #[test]
+    fn a_measured_point_is_met() {
+        let size = Geometry::inches(5.1, 4.3, 3);
+        let point = StaticPoint {
+            rev_per_s: 400.0,
+            thrust_n: 7.0,
+            shaft_power_w: Some(120.0),
+        };
+        let calibration = Calibration::measured(&size, &point, &sea_level()).unwrap();
+        let propeller = Propeller {
+            geometry: size,
+            calibration,
+            duct: None,
+        };
+        let c = propeller.coefficients(400.0, 0.0, &sea_level()).unwrap();
+        assert!((c.thrust(1.225, 400.0, size.diameter_m) - 7.0).abs() < 1e-3);
+        assert!((c.power(1.225, 400.0, size.diameter_m) - 120.0).abs() < 1e-2);
+    }
+
+    #[test]
+    fn an_impossible_figure_of_merit_is_refused() {
+        // Momentum theory: 7 N from a 5.1 in disc takes 103.3 W at least, at 1.225 kg/m³.
+        let size = Geometry::inches(5.1, 4.3, 3);
+        let at = |watts| {
+            let point = StaticPoint {
+                rev_per_s: 400.0,
+                thrust_n: 7.0,
+                shaft_power_w: Some(watts),
+            };
+            Calibration::measured(&size, &point, &sea_level())
+        };
+        assert!(matches!(
+            at(103.0),
+            Err(ModelError::Infeasible(Infeasible::FigureOfMerit { .. }))
+        ));
+        assert!(at(104.0).is_ok());
+    }
+
+    #[test]
+    fn outside_is_an_error() {
+        let air = sea_level();
+        assert!(
+            Geometry::inches(5.0, 1.0, 3)
+                .closed_form(400.0, 0.0, &air)
+                .is_err()
+        );
+        assert!(
+            Geometry::inches(5.0, 4.0, 1)
+                .closed_form(400.0, 0.0, &air)
+                .is_err()
+        );
+        assert!(
+            Geometry::inches(5.0, 4.0, 3)
+                .closed_form(0.0, 0.0, &air)
+                .is_err()
+        );
+        assert!(
+            Geometry::inches(5.0, 4.0, 3)
+                .closed_form(400.0, -0.1, &air)
+                .is_err()
+        );
+        assert!(
+            Geometry::inches(5.0, 4.0, 3)
+                .closed_form(800.0, 0.0, &air)
+                .is_err()
+        );
+    }
+}
