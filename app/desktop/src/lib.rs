@@ -1,1 +1,4 @@
-//! Placeholder until the first module lands.
+//! Propwright's window and command line.
+
+pub mod theme;
+pub mod widget;
