@@ -1,6 +1,25 @@
-//! Everything that Propwright computes: physics, rules, reasons, totals.
+//! Everything that Propwright computes, in reading order:
+//!
+//! 1. [`craft`] looks the parts of a build list up;
+//! 2. [`graph`] knows which derivation and which rule reads which property, and runs them in order;
+//! 3. [`derive`] computes properties from others by calls of [`models`];
+//! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
+//! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`];
+//! 6. [`explain`] makes sentences of it.
 //!
 //! No window, no file, no clock and no randomness enters here.
 
 pub mod band;
+pub mod craft;
+pub mod derive;
+pub mod explain;
+pub mod finding;
+pub mod graph;
+pub mod interval;
 pub mod models;
+pub mod policy;
+pub mod report;
+pub mod rules;
+pub mod verdict;
+
+pub use report::{Report, evaluate};

@@ -1,0 +1,113 @@
+//! A build list with its parts looked up: which part stands in which slot, and what could not be found.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use propwright_schema::{
+    build_list::{BuildList, Fitted},
+    catalogue::Catalogue,
+    part::Part,
+    slot::Slot,
+};
+
+/// One part in one slot: what a finding speaks about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Subject {
+    /// The slot.
+    pub slot: Slot,
+    /// Which of the slot's parts, from 0.
+    pub index: usize,
+    /// How many parts the slot holds.
+    pub of: usize,
+    /// The part.
+    pub part: Arc<Part>,
+    /// What of the part is meant, such as a rail by its name.
+    pub detail: Option<String>,
+}
+
+impl Subject {
+    /// `motor`, or `motor[1]` for one of several.
+    pub fn slot_text(&self) -> String {
+        if self.of > 1 { format!("{}[{}]", self.slot, self.index) } else { self.slot.to_string() }
+    }
+
+    /// The same part with a detail.
+    #[must_use]
+    pub fn with_detail(&self, detail: &str) -> Self {
+        Self { detail: Some(detail.to_owned()), ..self.clone() }
+    }
+}
+
+/// A part in its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placed {
+    /// Slot and part.
+    pub subject: Subject,
+    /// The line of the build list.
+    pub line: usize,
+    /// That line.
+    pub fitted: Fitted,
+    /// Is this the slot in which it is listed? A part with several roles fills others besides.
+    pub listed_here: bool,
+}
+
+/// Why a line of the list could not be placed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Unplaced {
+    /// No catalogue holds the part.
+    Unknown(Slot, String),
+    /// The part does not fill that slot.
+    WrongSlot(Slot, Arc<Part>),
+}
+
+/// A craft: the build list and its parts.
+#[derive(Debug, Clone)]
+pub struct Craft {
+    /// The list.
+    pub build: Arc<BuildList>,
+    places: BTreeMap<Slot, Vec<Placed>>,
+    /// Lines that could not be placed.
+    pub unplaced: Vec<Unplaced>,
+}
+
+impl Craft {
+    /// Looks the parts of a build list up. The order in which slots are listed makes no difference.
+    pub fn new(catalogue: &Catalogue, build: &Arc<BuildList>) -> Self {
+        let mut craft = Self { build: Arc::clone(build), places: BTreeMap::new(), unplaced: Vec::new() };
+        let mut lines: Vec<(usize, &Fitted)> = build.parts.iter().enumerate().collect();
+        lines.sort_by_key(|(line, fitted)| (fitted.slot, *line));
+        for (line, fitted) in lines {
+            match catalogue.part(&fitted.part) {
+                None => craft.unplaced.push(Unplaced::Unknown(fitted.slot, fitted.part.clone())),
+                Some(part) if part.role(fitted.slot).is_none() => {
+                    craft.unplaced.push(Unplaced::WrongSlot(fitted.slot, Arc::clone(part)));
+                }
+                Some(part) => craft.place(line, fitted, part),
+            }
+        }
+        for places in craft.places.values_mut() {
+            let of = places.len();
+            for (index, placed) in places.iter_mut().enumerate() {
+                placed.subject = Subject { index, of, ..placed.subject.clone() };
+            }
+        }
+        craft
+    }
+
+    fn place(&mut self, line: usize, fitted: &Fitted, part: &Arc<Part>) {
+        for (slot, _) in part.filled_from(fitted.slot) {
+            let subject = Subject { slot, index: 0, of: 1, part: Arc::clone(part), detail: None };
+            let placed = Placed { subject, line, fitted: fitted.clone(), listed_here: slot == fitted.slot };
+            self.places.entry(slot).or_default().push(placed);
+        }
+    }
+
+    /// The parts in a slot.
+    pub fn in_slot(&self, slot: Slot) -> &[Placed] {
+        self.places.get(&slot).map_or(&[], Vec::as_slice)
+    }
+
+    /// All listed parts in the order of assembly, each once.
+    pub fn listed(&self) -> impl Iterator<Item = &Placed> {
+        self.places.values().flatten().filter(|placed| placed.listed_here)
+    }
+}

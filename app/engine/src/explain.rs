@@ -1,0 +1,212 @@
+//! The only place where prose is made: findings, reasons and figures as sentences.
+
+use propwright_schema::{
+    part::{Basis, Role},
+    slot::Slot,
+    value::Value,
+};
+
+use crate::{
+    craft::Subject,
+    finding::{Because, Claim, Datum, Finding, Missing, Origin, Status, Unknown},
+    interval::Interval,
+    policy,
+    rules::{self, Weight},
+};
+
+/// A figure to three digits, as it is said: `35`, `7.4`, `0.85`, `1290`.
+pub fn number(figure: f64) -> String {
+    if figure == 0.0 {
+        return "0".to_owned();
+    }
+    let digits = if figure.abs() >= 100.0 {
+        0
+    } else if figure.abs() >= 10.0 {
+        1
+    } else {
+        2
+    };
+    let text = format!("{figure:.digits$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
+    if text == "-0" { "0".to_owned() } else { text }
+}
+
+fn with_unit(text: &str, symbol: &str) -> String {
+    match symbol {
+        "" => text.to_owned(),
+        "%" | "°" => format!("{text}{}{symbol}", if symbol == "%" { " " } else { "" }),
+        _ => format!("{text} {symbol}"),
+    }
+}
+
+/// A figure with its unit, and its band where it has one: `41 A (38–45)`.
+pub fn figure(interval: &Interval) -> String {
+    let [low, nominal, high] = interval.decimals();
+    if interval.is_exact() {
+        let exact = format!("{nominal}");
+        let shown = if exact.len() > 7 { number(nominal) } else { exact };
+        return with_unit(&shown, interval.unit.symbol);
+    }
+    format!("{} ({}–{})", with_unit(&number(nominal), interval.unit.symbol), number(low), number(high))
+}
+
+/// A value as it is said.
+pub fn value(value: &Value) -> String {
+    match value {
+        Value::Word(word) => word.clone(),
+        Value::Flag(true) => "yes".to_owned(),
+        Value::Flag(false) => "no".to_owned(),
+        Value::List(items) if items.is_empty() => "nothing".to_owned(),
+        Value::List(items) => items.iter().map(self::value).collect::<Vec<_>>().join(", "),
+        Value::Record(fields) => {
+            let each = fields.iter().map(|(name, inner)| format!("{} {}", field_words(name), self::value(inner)));
+            each.collect::<Vec<_>>().join(" ")
+        }
+        Value::Number { .. } | Value::Count(_) => Interval::of(value).map_or_else(String::new, |interval| figure(&interval)),
+    }
+}
+
+/// A datum as it is said.
+pub fn datum(datum: &Datum) -> String {
+    match datum {
+        Datum::Value(inner) => value(inner),
+        Datum::Figure(interval) => figure(interval),
+        Datum::Model(_) => "a solved state".to_owned(),
+    }
+}
+
+/// A field's name in words: `current_burst_a` is said `current burst`.
+pub fn field_words(field: &str) -> String {
+    let bare = propwright_schema::quantity::UNITS
+        .iter()
+        .map(|unit| unit.suffix)
+        .filter(|suffix| field.ends_with(suffix))
+        .max_by_key(|suffix| suffix.len())
+        .map_or(field, |suffix| &field[..field.len() - suffix.len()]);
+    bare.replace(['_', '.'], " ")
+}
+
+/// How a part is called: its name, with the detail that is meant.
+pub fn part_name(subject: &Subject) -> String {
+    match &subject.detail {
+        Some(detail) => format!("{} ({detail})", subject.part.name),
+        None => subject.part.name.clone(),
+    }
+}
+
+/// The sentence of a finding: the part in the way, then what is to do when something is not known.
+pub fn message(finding: &Finding) -> String {
+    let Some(rule) = rules::by_id(finding.rule) else { return String::new() };
+    if finding.status() == Status::Unstated {
+        return finding.missing().map_or_else(|| format!("{}: not known.", rule.title), missing);
+    }
+    let template = match finding.status() {
+        Status::Mismatch => rule.says.mismatch,
+        Status::Tight => rule.says.tight,
+        _ => rule.says.fits,
+    };
+    sentence(&fill(template, finding))
+}
+
+fn sentence(text: &str) -> String {
+    if text.is_empty() || text.ends_with(['.', '?']) { text.to_owned() } else { format!("{text}.") }
+}
+
+/// Puts facts into a sentence: `{name}` the value, `{name.part}` the part's name, `{name.slot}` its slot.
+fn fill(template: &str, finding: &Finding) -> String {
+    let mut out = String::new();
+    let mut rest = template;
+    while let Some((before, after)) = rest.split_once('{') {
+        out.push_str(before);
+        let Some((key, remainder)) = after.split_once('}') else { break };
+        out.push_str(&placeholder(key, finding));
+        rest = remainder;
+    }
+    out.push_str(rest);
+    out
+}
+
+fn placeholder(key: &str, finding: &Finding) -> String {
+    let (name, aspect) = key.split_once('.').unwrap_or((key, "value"));
+    let verdict = &finding.outcome.verdict;
+    let fact = finding.outcome.facts.iter().find(|(fact, _)| *fact == name).map(|(_, because)| because);
+    let said = match (name, aspect, fact) {
+        ("required", ..) => verdict.required.as_ref().map(datum),
+        ("available", ..) => verdict.available.as_ref().map(datum),
+        (_, "part", Some(because)) => because.subject().map(part_name),
+        (_, "slot", Some(because)) => because.subject().map(|subject| subject.slot.title().to_lowercase()),
+        (_, _, Some(because)) => because.datum().map(datum),
+        _ => None,
+    };
+    said.unwrap_or_else(|| "?".to_owned())
+}
+
+/// What is not known, and how to learn it.
+pub fn missing(missing: &Missing) -> String {
+    let who = missing.subject.as_ref().map_or_else(|| "The build list".to_owned(), part_name);
+    match &missing.what {
+        Unknown::Field(field) => {
+            let help = missing.subject.as_ref().and_then(|subject| about(subject.slot, field)).unwrap_or_default();
+            let help = if help.is_empty() { String::new() } else { format!(" Look up or measure:{help}") };
+            format!("{who}: {} is not published.{help}", field_words(field))
+        }
+        Unknown::Line(field) => format!("{who}: the build list does not say its {}.", field_words(field)),
+        Unknown::Empty(slot) => format!("No {} is chosen.", slot.title().to_lowercase()),
+        Unknown::Infeasible(reason) => format!("{who}: {reason}."),
+    }
+}
+
+/// The help text of a field.
+pub fn about(slot: Slot, field: &str) -> Option<&'static str> {
+    let outer = field.split('.').next().unwrap_or(field);
+    Role::fields_of(slot).iter().find(|described| described.name == outer).map(|described| described.about)
+}
+
+/// One step of a reason as a line.
+pub fn because(step: &Because) -> String {
+    match &step.claim {
+        Claim::Fact { subject, field, datum: fact, basis, origin } => {
+            let whose = subject.as_ref().map_or_else(|| "the build list".to_owned(), part_name);
+            let basis = match (basis, origin) {
+                (Some(Basis::Measured), _) => ", measured",
+                (Some(Basis::Estimate), _) => ", an estimate",
+                (None, Origin::Part) => "",
+                (None, Origin::Line | Origin::Build) => ", as listed",
+            };
+            format!("{whose}: {} {}{basis}", field_words(field), datum(fact))
+        }
+        Claim::Derived { title, datum: Datum::Model(_), formula, .. } => format!("{title}: {formula}"),
+        Claim::Derived { subject, title, datum: found, formula, .. } => {
+            let whose = subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
+            let formula = if formula.is_empty() { String::new() } else { format!(", by {formula}") };
+            format!("{title}{whose}: {}{formula}", datum(found))
+        }
+        Claim::Threshold { name, datum: limit, source, edited } => {
+            let edited = if *edited { ", changed in your policy file" } else { "" };
+            let about = policy::ALL.iter().find(|limit| limit.name == *name).map_or(*name, |limit| limit.about.trim());
+            format!("threshold {}: {about} ({source}{edited})", datum(limit))
+        }
+        Claim::Assumption { text, datum: Some(taken) } => format!("assumed: {text}, {}", datum(taken)),
+        Claim::Assumption { text, datum: None } => format!("assumed: {text}"),
+        Claim::Missing(unknown) => missing(unknown),
+    }
+}
+
+/// The source of a step, where it has one of its own.
+pub const fn source(step: &Because) -> Option<&'static str> {
+    match &step.claim {
+        Claim::Derived { source, .. } | Claim::Threshold { source, .. } => Some(source),
+        _ => None,
+    }
+}
+
+/// What the pilot notices, for a finding that is not plain fit.
+pub fn cost(finding: &Finding) -> Option<&'static str> {
+    let rule = rules::by_id(finding.rule)?;
+    matches!(finding.status(), Status::Mismatch | Status::Tight).then_some(rule.says.costs).filter(|cost| !cost.is_empty())
+}
+
+/// How a rule's findings weigh, for lists apart.
+pub fn weight(finding: &Finding) -> Weight {
+    rules::by_id(finding.rule).map_or(Weight::Finding, |rule| rule.weight)
+}

@@ -1,0 +1,188 @@
+//! The constraint graph: properties, the derivations that compute some of them from others, and the rules that judge.
+//!
+//! Edges join a property with a derivation or rule that reads it, and a derivation with the property that it writes. The
+//! order of the derivations and the rules that a slot touches follow from it.
+
+mod property;
+mod site;
+
+use std::{cell::RefCell, collections::BTreeMap, collections::BTreeSet, sync::Arc, sync::LazyLock};
+
+use petgraph::{
+    algo::toposort,
+    graph::{DiGraph, NodeIndex},
+    visit::Dfs,
+};
+use propwright_schema::slot::Slot;
+
+pub use property::{Of, Property, build, derived, line, part};
+pub(crate) use site::Store;
+pub use site::{ON_BOARD, OWN, PACK, PARTNER, Reading, Site};
+
+pub use crate::derive::Model;
+use crate::{
+    craft::{Craft, Subject},
+    derive::{self, Derivation},
+    finding::{Because, Claim, Datum, Finding, Missing},
+    policy::Policy,
+    rules::{self, Rule},
+};
+
+/// What a derivation found for one part or for the craft.
+#[derive(Debug, Clone)]
+pub struct Derived {
+    /// The part, if it is one part's.
+    pub subject: Option<Subject>,
+    /// The value, or what is not known.
+    pub known: Result<Datum, Missing>,
+    /// What it follows from.
+    pub from: Vec<Arc<Because>>,
+    /// How many parts it stands for.
+    pub count: u32,
+}
+
+/// A node: a property, a derivation by its place in the list, or a rule by its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Node {
+    Property(Property),
+    Derivation(usize),
+    Rule(usize),
+}
+
+/// The graph of all rules and derivations.
+pub struct Graph {
+    nodes: DiGraph<Node, ()>,
+    properties: BTreeMap<Property, NodeIndex>,
+    rules: Vec<NodeIndex>,
+    order: Vec<usize>,
+}
+
+/// The graph of this program's rules, made once.
+pub fn graph() -> &'static Graph {
+    static GRAPH: LazyLock<Graph> = LazyLock::new(|| Graph::new(derive::ALL, rules::ALL));
+    &GRAPH
+}
+
+impl Graph {
+    fn new(derivations: &[Derivation], rules: &[&Rule]) -> Self {
+        let mut graph = Self { nodes: DiGraph::new(), properties: BTreeMap::new(), rules: Vec::new(), order: Vec::new() };
+        for (at, derivation) in derivations.iter().enumerate() {
+            let node = graph.nodes.add_node(Node::Derivation(at));
+            graph.read(derivation.reads, node);
+            let written = graph.property(derived(derivation.id));
+            graph.nodes.add_edge(node, written, ());
+        }
+        for (at, rule) in rules.iter().enumerate() {
+            let node = graph.nodes.add_node(Node::Rule(at));
+            graph.read(rule.reads, node);
+            graph.rules.push(node);
+        }
+        // A cycle would be a slip of this program; a test holds that there is none.
+        let sorted = toposort(&graph.nodes, None).unwrap_or_default();
+        let derivation = |node: NodeIndex| match graph.nodes.node_weight(node) {
+            Some(Node::Derivation(at)) => Some(*at),
+            _ => None,
+        };
+        graph.order = sorted.into_iter().filter_map(derivation).collect();
+        graph
+    }
+
+    fn property(&mut self, property: Property) -> NodeIndex {
+        let nodes = &mut self.nodes;
+        *self.properties.entry(property).or_insert_with(|| nodes.add_node(Node::Property(property)))
+    }
+
+    fn read(&mut self, properties: &[Property], reader: NodeIndex) {
+        for property in properties {
+            let read = self.property(*property);
+            self.nodes.add_edge(read, reader, ());
+        }
+    }
+
+    /// The ids of the rules whose findings can change when a part of the slot is exchanged.
+    ///
+    /// A part that fills several slots touches the rules of each.
+    pub fn touched(&self, slot: Slot) -> BTreeSet<&'static str> {
+        let starts = self.properties.iter().filter(|(property, _)| property.slot() == Some(slot));
+        let mut reached = BTreeSet::new();
+        for (_, start) in starts {
+            let mut search = Dfs::new(&self.nodes, *start);
+            while let Some(node) = search.next(&self.nodes) {
+                if let Some(Node::Rule(at)) = self.nodes.node_weight(node) {
+                    reached.insert(rules::ALL[*at].id);
+                }
+            }
+        }
+        reached
+    }
+
+    /// The properties on the ways from facts to a rule: what to light up for its finding.
+    pub fn path(&self, rule: &str) -> BTreeSet<Property> {
+        let reversed = petgraph::visit::Reversed(&self.nodes);
+        let start = rules::ALL.iter().position(|other| other.id == rule).and_then(|at| self.rules.get(at));
+        let mut reached = BTreeSet::new();
+        let Some(start) = start else { return reached };
+        let mut search = Dfs::new(reversed, *start);
+        while let Some(node) = search.next(reversed) {
+            if let Some(Node::Property(property)) = self.nodes.node_weight(node) {
+                reached.insert(*property);
+            }
+        }
+        reached
+    }
+
+    /// Runs all derivations in the order in which they follow from one another.
+    pub(crate) fn derive(&self, craft: &Craft, policy: &Policy) -> Store {
+        let mut store = Store::new();
+        for at in &self.order {
+            let derivation = &derive::ALL[*at];
+            let found = (derivation.run)(&Site::new(craft, &store, policy));
+            let readings = found.into_iter().map(|one| reading(derivation, one)).collect();
+            store.insert(derived(derivation.id), readings);
+        }
+        store
+    }
+
+    /// Runs the rules that `wanted` lets through.
+    pub(crate) fn judge(&self, craft: &Craft, store: &Store, policy: &Policy, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
+        let site = Site::new(craft, store, policy);
+        let chosen = rules::ALL.iter().filter(|rule| wanted(rule));
+        chosen.flat_map(|rule| rule.check(&site).into_iter().map(|outcome| Finding { rule: rule.id, outcome })).collect()
+    }
+
+    /// What every derivation and rule reads without having declared it: an empty list unless this program has a slip.
+    pub fn undeclared_reads(&self, craft: &Craft, policy: &Policy) -> Vec<(&'static str, Property)> {
+        let store = self.derive(craft, policy);
+        let recorded = RefCell::new(BTreeSet::new());
+        let site = Site::new(craft, &store, policy).recording(&recorded);
+        let mut slips = Vec::new();
+        let mut compare = |id: &'static str, declared: &[Property]| {
+            let read = recorded.take();
+            slips.extend(read.into_iter().filter(|property| !declared.contains(property)).map(|property| (id, property)));
+        };
+        for derivation in derive::ALL {
+            (derivation.run)(&site);
+            compare(derivation.id, derivation.reads);
+        }
+        for rule in rules::ALL {
+            rule.check(&site);
+            compare(rule.id, rule.reads);
+        }
+        slips
+    }
+}
+
+fn reading(derivation: &Derivation, found: Derived) -> Reading {
+    let Derived { subject, known, from, count } = found;
+    let claim = match &known {
+        Ok(datum) => Claim::Derived {
+            subject: subject.clone(),
+            title: derivation.title,
+            datum: datum.clone(),
+            formula: derivation.formula,
+            source: derivation.source,
+        },
+        Err(missing) => Claim::Missing(missing.clone()),
+    };
+    Reading { subject, known, because: Arc::new(Because { claim, from }), count }
+}

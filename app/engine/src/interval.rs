@@ -1,0 +1,86 @@
+//! A figure with its band in whole steps of a unit: what rules compare.
+
+use propwright_schema::{quantity::UnitInfo, value::Value};
+
+/// A band of steps, `low <= nominal <= high`; a published figure is a band of no width.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Interval {
+    /// P5.
+    pub low: i64,
+    /// The figure itself.
+    pub nominal: i64,
+    /// P95.
+    pub high: i64,
+    /// The unit in which it is shown; its dimension and step count in comparisons.
+    pub unit: &'static UnitInfo,
+}
+
+/// Counts have no unit.
+pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count", steps: 1, si_per_step: 1.0 };
+
+/// Plain ratios, to a thousandth.
+pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
+
+impl Interval {
+    /// A figure without a band.
+    pub const fn exact(steps: i64, unit: &'static UnitInfo) -> Self {
+        Self { low: steps, nominal: steps, high: steps, unit }
+    }
+
+    /// A model's result in SI units, rounded once and outward to whole steps.
+    ///
+    /// ```
+    /// use propwright_engine::interval::Interval;
+    /// use propwright_schema::quantity::{A, Unit};
+    /// let amps = Interval::outward(33.4001, 34.0, 34.5999, &A::INFO); // steps are milliamperes
+    /// assert_eq!((amps.low, amps.nominal, amps.high), (33_400, 34_000, 34_600));
+    /// ```
+    #[expect(clippy::cast_possible_truncation, reason = "a cast from f64 saturates, and models return plausible figures")]
+    pub fn outward(low: f64, nominal: f64, high: f64, unit: &'static UnitInfo) -> Self {
+        // A hair of floating-point noise must not push an exact figure to the next step.
+        let step = |figure: f64, round: fn(f64) -> f64| {
+            let exact = figure / unit.si_per_step;
+            let near = exact.round();
+            (if (exact - near).abs() < 1e-6 { near } else { round(exact) }) as i64
+        };
+        let nominal = step(nominal, f64::round);
+        Self { low: step(low, f64::floor).min(nominal), nominal, high: step(high, f64::ceil).max(nominal), unit }
+    }
+
+    /// The interval of a value that is a number or a count.
+    pub const fn of(value: &Value) -> Option<Self> {
+        match value {
+            Value::Number { steps, unit } => Some(Self::exact(*steps, unit)),
+            Value::Count(count) => Some(Self::exact(*count, &COUNT)),
+            _ => None,
+        }
+    }
+
+    /// Does it have a width?
+    pub const fn is_exact(&self) -> bool {
+        self.low == self.high
+    }
+
+    /// The nominal in SI units.
+    pub fn si(&self) -> f64 {
+        self.nominal as f64 * self.unit.si_per_step
+    }
+
+    /// Low, nominal and high in the unit shown.
+    pub fn decimals(&self) -> [f64; 3] {
+        [self.low, self.nominal, self.high].map(|steps| self.unit.decimal(steps))
+    }
+
+    /// The same figure shown in another unit of its dimension.
+    #[must_use]
+    pub fn shown_in(self, unit: &'static UnitInfo) -> Self {
+        if unit.dimension == self.unit.dimension { Self { unit, ..self } } else { self }
+    }
+
+    /// Each end multiplied by a positive share, rounded outward.
+    #[must_use]
+    pub fn times(self, share: f64) -> Self {
+        let [low, nominal, high] = [self.low, self.nominal, self.high].map(|steps| steps as f64 * self.unit.si_per_step * share);
+        Self::outward(low, nominal, high, self.unit)
+    }
+}

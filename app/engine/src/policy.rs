@@ -1,0 +1,129 @@
+//! Named thresholds with their sources, in one place, changed by the user's own policy file.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use serde::{Deserialize, Serialize};
+
+use crate::{
+    finding::{Because, Claim, Datum},
+    interval::{Interval, RATIO},
+};
+use propwright_schema::quantity::{CellV, M, Mm, S, Unit, UnitInfo};
+
+/// A threshold: where a finding turns tight, and where it turns into a mismatch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limit {
+    /// Name in the policy file.
+    pub name: &'static str,
+    /// What it limits.
+    pub about: &'static str,
+    /// From here on tight; absent: never tight.
+    pub tight: Option<f64>,
+    /// From here on a mismatch; absent: never one.
+    pub mismatch: Option<f64>,
+    /// Unit of both.
+    pub unit: &'static UnitInfo,
+    /// Where it comes from.
+    pub source: &'static str,
+}
+
+const PRACTICE: &str = "common practice, no source";
+
+const fn limit(
+    name: &'static str,
+    about: &'static str,
+    tight: Option<f64>,
+    mismatch: Option<f64>,
+    unit: &'static UnitInfo,
+    source: &'static str,
+) -> Limit {
+    Limit { name, about, tight, mismatch, unit, source }
+}
+
+/// Defines the thresholds and their list, one line each.
+macro_rules! limits {
+    ($($(#[doc = $doc:literal])+ $constant:ident = $name:literal, tight $tight:expr, mismatch $mismatch:expr, $unit:expr, $source:expr;)+) => {
+        $($(#[doc = $doc])+ pub const $constant: Limit = limit($name, concat!($($doc),+), $tight, $mismatch, $unit, $source);)+
+        /// All thresholds in the order of the policy file.
+        pub const ALL: &[Limit] = &[$($constant),+];
+    };
+}
+
+limits! {
+    /// Full-throttle current against the burst rating, as a share of the rating.
+    CURRENT_BURST = "current-burst", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
+    /// Root-mean-square current of the hard mix against the continuous rating, as a share of the rating.
+    CURRENT_LASTING = "current-lasting", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
+    /// Volts of a LiPo or LiHV cell at full throttle on a fresh pack.
+    LOADED_CELL_LIPO = "loaded-cell-lipo", tight Some(3.3), mismatch Some(3.0), &CellV::INFO, PRACTICE;
+    /// Volts of a Li-ion cell at full throttle on a fresh pack.
+    LOADED_CELL_LI_ION = "loaded-cell-li-ion", tight Some(2.9), mismatch Some(2.6), &CellV::INFO, PRACTICE;
+    /// Gap between the tips of neighbouring propellers.
+    TIP_GAP = "tip-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    /// Height of the place above the sea over which the models were not checked.
+    ALTITUDE_CHECKED = "altitude-checked", tight Some(4000.0), mismatch None, &M::INFO, PRACTICE;
+    /// Seconds taken for a burst rating that states no duration.
+    BURST_UNSAID = "burst-unsaid", tight Some(10.0), mismatch None, &S::INFO, PRACTICE;
+}
+
+/// What a user changed of one threshold.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Edit {
+    /// New value from which a finding is tight.
+    #[serde(default)]
+    pub tight: Option<f64>,
+    /// New value from which it is a mismatch.
+    #[serde(default)]
+    pub mismatch: Option<f64>,
+}
+
+/// The thresholds in force.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Policy {
+    edits: BTreeMap<String, Edit>,
+}
+
+impl Policy {
+    /// The program's own thresholds with some of them changed.
+    pub const fn edited(edits: BTreeMap<String, Edit>) -> Self {
+        Self { edits }
+    }
+
+    /// A threshold as it is in force, and whether the user changed it.
+    pub fn limit(&self, limit: &Limit) -> (Limit, bool) {
+        match self.edits.get(limit.name) {
+            None => (*limit, false),
+            Some(edit) => {
+                (Limit { tight: edit.tight.or(limit.tight), mismatch: edit.mismatch.or(limit.mismatch), ..*limit }, true)
+            }
+        }
+    }
+
+    /// The value from which a finding is tight, as a figure.
+    pub fn tight(&self, limit: &Limit) -> Option<Interval> {
+        let (limit, _) = self.limit(limit);
+        limit.tight.map(|value| limit.figure(value))
+    }
+
+    /// The value from which a finding is a mismatch, as a figure.
+    pub fn mismatch(&self, limit: &Limit) -> Option<Interval> {
+        let (limit, _) = self.limit(limit);
+        limit.mismatch.map(|value| limit.figure(value))
+    }
+
+    /// The step of a reason that names the threshold: the mismatch value where there is one.
+    pub fn because(&self, limit: &Limit) -> Arc<Because> {
+        let (now, edited) = self.limit(limit);
+        let datum = Datum::Figure(now.figure(now.mismatch.or(now.tight).unwrap_or_default()));
+        Because::plain(Claim::Threshold { name: now.name, datum, source: now.source, edited })
+    }
+}
+
+impl Limit {
+    fn figure(&self, value: f64) -> Interval {
+        let si = value * self.unit.steps as f64 * self.unit.si_per_step;
+        Interval::outward(si, si, si, self.unit)
+    }
+}

@@ -1,0 +1,116 @@
+//! The whole report of a build: findings, cautions, advice, totals.
+
+use std::sync::Arc;
+
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::Money, slot::Slot};
+
+use crate::{
+    craft::Craft,
+    explain,
+    finding::{Finding, Status},
+    graph::{self, Reading, Store, derived},
+    interval::Interval,
+    policy::Policy,
+    rules::Weight,
+};
+
+/// What the build adds up to.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Totals {
+    /// What is left to pay, one amount a currency; parts on the shelf are left out.
+    pub cost: Vec<Money>,
+    /// Slots with a part that has no price and is not owned.
+    pub unpriced: Vec<Slot>,
+    /// Slots on the craft with a part whose mass nobody published; while there are any, the sums are not known.
+    pub unweighed: Vec<Slot>,
+    /// Mass without packs and payload.
+    pub dry_mass: Option<Interval>,
+    /// Mass at take-off: dry, packs, payload, and the allowance for wire, solder and screws.
+    pub takeoff_mass: Option<Interval>,
+}
+
+/// The report of one build.
+#[derive(Debug, Clone)]
+pub struct Report {
+    /// The craft that was judged.
+    pub craft: Craft,
+    /// Findings that can forbid, gravest first.
+    pub findings: Vec<Finding>,
+    /// Cautions about law, transport and hazards.
+    pub cautions: Vec<Finding>,
+    /// Advice on purpose, pilot and place.
+    pub advice: Vec<Finding>,
+    /// Mass and price.
+    pub totals: Totals,
+    /// All derived values with their reasons, for the working of a figure.
+    store: Store,
+}
+
+/// Judges a build as a whole.
+///
+/// Pure: the same catalogue, build and policy give the same report, in whatever order the slots are listed.
+pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) -> Report {
+    let craft = Craft::new(catalogue, build);
+    let graph = graph::graph();
+    let store = graph.derive(&craft, policy);
+    let mut all = graph.judge(&craft, &store, policy, |_| true);
+    all.sort_by_key(|finding| std::cmp::Reverse(finding.status()));
+    let of = |wanted: Weight| all.iter().filter(move |finding| explain::weight(finding) == wanted).cloned();
+    let speaks = |finding: &Finding| matches!(finding.status(), Status::Mismatch | Status::Tight);
+    Report {
+        findings: of(Weight::Finding).collect(),
+        cautions: of(Weight::Caution).filter(speaks).collect(),
+        advice: of(Weight::Advice).filter(speaks).collect(),
+        totals: totals(&craft, &store),
+        craft,
+        store,
+    }
+}
+
+impl Report {
+    /// The values of a derivation by its id, with their reasons.
+    pub fn derived(&self, id: &'static str) -> &[Reading] {
+        self.store.get(&derived(id)).map_or(&[], Vec::as_slice)
+    }
+
+    /// The one value of a derivation as a figure, when it is known.
+    pub fn figure(&self, id: &'static str) -> Option<Interval> {
+        self.derived(id).first().and_then(|reading| reading.figure().ok())
+    }
+
+    /// How many findings weigh so.
+    pub fn count(&self, status: Status) -> usize {
+        self.findings.iter().filter(|finding| finding.status() == status).count()
+    }
+}
+
+fn totals(craft: &Craft, store: &Store) -> Totals {
+    let figure = |id| store.get(&derived(id)).and_then(|readings| readings.first()?.figure().ok());
+    let mut totals = Totals { dry_mass: figure("dry-mass"), takeoff_mass: figure("takeoff-mass"), ..Totals::default() };
+    for placed in craft.listed() {
+        let (part, slot) = (&placed.subject.part, placed.subject.slot);
+        if part.mass_g.is_none() && !slot.on_ground() {
+            totals.unweighed.push(slot);
+        }
+        let packs = placed.fitted.count.div_ceil(part.pieces.unwrap_or(1).max(1));
+        match part.price.and_then(|price| price.times(packs)) {
+            _ if placed.fitted.owned => {}
+            Some(price) => add(&mut totals.cost, price),
+            None => totals.unpriced.push(slot),
+        }
+    }
+    totals.unpriced.dedup();
+    totals.unweighed.dedup();
+    totals
+}
+
+fn add(cost: &mut Vec<Money>, price: Money) {
+    for sum in cost.iter_mut() {
+        if let Some(both) = sum.plus(price) {
+            *sum = both;
+            return;
+        }
+    }
+    cost.push(price);
+    cost.sort_by(|one, other| one.currency().cmp(other.currency()));
+}

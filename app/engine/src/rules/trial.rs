@@ -1,0 +1,45 @@
+//! Runs a rule on a small craft given as text.
+
+use std::sync::Arc;
+
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, catalogue::CatalogueFile, ron_options};
+
+use super::{Example, Rule};
+use crate::{craft::Craft, finding::Outcome, finding::Status, graph, graph::Site, policy::Policy};
+
+/// The craft of an example.
+pub(crate) fn craft(parts: &str, build: &str) -> Craft {
+    let file: CatalogueFile =
+        ron_options().from_str(&format!("(version: 1, parts: [{parts}])")).expect("the parts of an example");
+    let mut catalogue = Catalogue::default();
+    catalogue.lay_over(&file);
+    let build: BuildList = ron_options().from_str(&format!("(version: 1, name: \"trial\", {build})")).expect("its build list");
+    let craft = Craft::new(&catalogue, &Arc::new(build));
+    assert!(craft.unplaced.is_empty(), "{:?}", craft.unplaced);
+    craft
+}
+
+/// What a rule finds on a craft.
+pub(crate) fn outcomes(rule: &Rule, parts: &str, build: &str) -> Vec<Outcome> {
+    let (craft, policy) = (craft(parts, build), Policy::default());
+    let store = graph::graph().derive(&craft, &policy);
+    rule.check(&Site::new(&craft, &store, &policy))
+}
+
+/// The statuses of what a rule finds on a craft.
+pub(crate) fn verdicts(rule: &Rule, parts: &str, build: &str) -> Vec<Status> {
+    outcomes(rule, parts, build).iter().map(|outcome| outcome.verdict.status).collect()
+}
+
+fn gravest(rule: &Rule, example: &Example) -> Option<Status> {
+    verdicts(rule, example.parts, example.build).into_iter().max()
+}
+
+#[test]
+fn examples_do_what_they_say() {
+    for rule in super::ALL {
+        let failing = if rule.says.mismatch.is_empty() { Status::Tight } else { Status::Mismatch };
+        assert_eq!(gravest(rule, &rule.fails), Some(failing), "{}: the failing example", rule.id);
+        assert_eq!(gravest(rule, &rule.passes), Some(Status::Fits), "{}: the passing example", rule.id);
+    }
+}
