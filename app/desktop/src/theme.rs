@@ -7,10 +7,7 @@ use std::sync::Arc;
 
 use egui::epaint::text::{FontData, FontDefinitions};
 use egui::style::{ScrollStyle, Selection, WidgetVisuals, Widgets};
-use egui::{
-    Color32, CornerRadius, FontFamily, FontId, Id, Margin, RichText, Shadow, Stroke, Style,
-    TextStyle, Visuals, vec2,
-};
+use egui::{Color32, CornerRadius, FontFamily, FontId, Id, Margin, RichText, Shadow, Stroke, Style, TextStyle, Visuals, vec2};
 use serde::{Deserialize, Deserializer, de::Error as _};
 
 /// Size of a ledger's figure, in points.
@@ -155,9 +152,7 @@ fn tone<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Color32, D::Error>
     let digits = text.len() == 6 && text.bytes().all(|b| b.is_ascii_hexdigit());
     let value = u32::from_str_radix(&text, 16).ok().filter(|_| digits);
     let Some(value) = value else {
-        return Err(D::Error::custom(format!(
-            "`{text}` is no tone: six hexadecimal digits, say 22252A"
-        )));
+        return Err(D::Error::custom(format!("`{text}` is no tone: six hexadecimal digits, say 22252A")));
     };
     let [_, red, green, blue] = value.to_be_bytes();
     Ok(Color32::from_rgb(red, green, blue))
@@ -173,11 +168,7 @@ fn fonts() -> FontDefinitions {
         fonts.font_data.insert(name.to_owned(), data);
     }
     let bold = FontFamily::Name(BOLD.into());
-    for (family, first) in [
-        (FontFamily::Proportional, "regular"),
-        (FontFamily::Monospace, "regular"),
-        (bold, BOLD),
-    ] {
+    for (family, first) in [(FontFamily::Proportional, "regular"), (FontFamily::Monospace, "regular"), (bold, BOLD)] {
         let chain = vec![first.to_owned(), "symbols".to_owned()];
         fonts.families.insert(family, chain);
     }
@@ -185,10 +176,7 @@ fn fonts() -> FontDefinitions {
 }
 
 fn style(tokens: &Tokens, base: Visuals) -> Style {
-    let mut style = Style {
-        visuals: visuals(tokens, base),
-        ..Style::default()
-    };
+    let mut style = Style { visuals: visuals(tokens, base), ..Style::default() };
     style.text_styles = [
         (TextStyle::Heading, bold(TITLE)),
         (TextStyle::Body, regular(TEXT)),
@@ -212,18 +200,10 @@ fn style(tokens: &Tokens, base: Visuals) -> Style {
 }
 
 fn visuals(tokens: &Tokens, base: Visuals) -> Visuals {
-    let shadow = Shadow {
-        offset: [0, 2],
-        blur: 8,
-        spread: 0,
-        color: Color32::from_black_alpha(40),
-    };
+    let shadow = Shadow { offset: [0, 2], blur: 8, spread: 0, color: Color32::from_black_alpha(40) };
     let mut visuals = Visuals {
         widgets: widgets(tokens),
-        selection: Selection {
-            bg_fill: tokens.accent.lerp_to_gamma(tokens.panel, 0.75),
-            stroke: Stroke::new(1.0, tokens.ink),
-        },
+        selection: Selection { bg_fill: tokens.accent.lerp_to_gamma(tokens.panel, 0.75), stroke: Stroke::new(1.0, tokens.ink) },
         weak_text_color: Some(tokens.soft),
         hyperlink_color: tokens.accent,
         faint_bg_color: tokens.fill.lerp_to_gamma(tokens.paper, 0.5),
@@ -262,19 +242,10 @@ fn widgets(tokens: &Tokens) -> Widgets {
             ..rest
         },
         inactive: rest,
-        hovered: WidgetVisuals {
-            bg_stroke: Stroke::new(1.0, tokens.accent),
-            ..rest
-        },
+        hovered: WidgetVisuals { bg_stroke: Stroke::new(1.0, tokens.accent), ..rest },
         // Also what has the keyboard's focus, hence the broader edge.
-        active: WidgetVisuals {
-            bg_stroke: Stroke::new(2.0, tokens.accent),
-            ..rest
-        },
-        open: WidgetVisuals {
-            weak_bg_fill: tokens.panel,
-            ..rest
-        },
+        active: WidgetVisuals { bg_stroke: Stroke::new(2.0, tokens.accent), ..rest },
+        open: WidgetVisuals { weak_bg_fill: tokens.panel, ..rest },
     }
 }
 
@@ -286,11 +257,7 @@ mod tests {
     fn luminance(tone: Color32) -> f64 {
         let linear = |channel: u8| {
             let c = f64::from(channel) / 255.0;
-            if c <= 0.04045 {
-                c / 12.92
-            } else {
-                ((c + 0.055) / 1.055).powf(2.4)
-            }
+            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
         };
         0.2126 * linear(tone.r()) + 0.7152 * linear(tone.g()) + 0.0722 * linear(tone.b())
     }
@@ -361,8 +328,7 @@ mod tests {
         with_fonts(|ui| {
             ui.fonts_mut(|fonts| {
                 for font in [regular(TEXT), bold(TEXT)] {
-                    for sign in "0123456789×·–−±≤≥≈→⌀°Ωµηρ²³…›′″½✓▲•∞€£".chars()
-                    {
+                    for sign in "0123456789×·–−±≤≥≈→⌀°Ωµηρ²³…›′″½✓▲•∞€£".chars() {
                         if !fonts.has_glyph(&font, sign) {
                             missing.push(sign);
                         }

@@ -1,8 +1,5 @@
 //! The widgets as a keyboard, a mouse and a screen reader find them.
-#![expect(
-    clippy::unwrap_used,
-    reason = "a test stops where something is missing"
-)]
+#![expect(clippy::unwrap_used, reason = "a test stops where something is missing")]
 
 use egui::accesskit::Role as Spoken;
 use egui::{Key, vec2};
@@ -15,17 +12,9 @@ use propwright::widget::margin_bar::{Margin, margin_bar};
 use propwright::widget::mark::{mark, mark_with_word};
 use propwright::widget::{Span, Status};
 
-const ALL: [Status; 4] = [
-    Status::Fits,
-    Status::Tight,
-    Status::Mismatch,
-    Status::Unstated,
-];
+const ALL: [Status; 4] = [Status::Fits, Status::Tight, Status::Mismatch, Status::Unstated];
 
-fn harness<'a, S: 'a>(
-    state: S,
-    mut draw: impl FnMut(&mut egui::Ui, &mut S) + 'a,
-) -> Harness<'a, S> {
+fn harness<'a, S: 'a>(state: S, mut draw: impl FnMut(&mut egui::Ui, &mut S) + 'a) -> Harness<'a, S> {
     Harness::builder()
         .with_size(vec2(600.0, 400.0))
         .with_context_setup(|ctx| theme::install(ctx, &Theme::embedded().unwrap()))
@@ -71,11 +60,7 @@ fn a_margin_bar_says_both_sides() {
 
 #[test]
 fn a_click_on_a_ledger_cell_is_told() {
-    let cell = |caption: &str, value: &str| Cell {
-        caption: caption.to_owned(),
-        value: value.to_owned(),
-        ..Cell::default()
-    };
+    let cell = |caption: &str, value: &str| Cell { caption: caption.to_owned(), value: value.to_owned(), ..Cell::default() };
     let cells = [cell("Price", "389.50 EUR"), cell("Open", "1 mismatch")];
     let mut harness = harness(None, move |ui, clicked| {
         let responses = ledger(ui, &cells);
@@ -90,33 +75,20 @@ fn a_click_on_a_ledger_cell_is_told() {
 
 fn two_parts() -> Drawing {
     let part = |key: &str, name: &str, x: f64| Shape {
-        geometry: Geometry::Rect {
-            min: [x - 10.0, -10.0],
-            max: [x + 10.0, 10.0],
-            corner: 0.0,
-        },
+        geometry: Geometry::Rect { min: [x - 10.0, -10.0], max: [x + 10.0, 10.0], corner: 0.0 },
         role: Role::Part,
         part: Some(key.to_owned()),
         name: name.to_owned(),
     };
     Drawing {
         title: "From above".to_owned(),
-        shapes: vec![
-            part("motor", "Motors, Quernby 2207", -30.0),
-            part("pack", "Pack, Ebbquist 6S 1300", 30.0),
-        ],
+        shapes: vec![part("motor", "Motors, Quernby 2207", -30.0), part("pack", "Pack, Ebbquist 6S 1300", 30.0)],
     }
 }
 
 fn two_parts_harness<'a>() -> Harness<'a, Option<String>> {
     harness(None, |ui, chosen| {
-        let pointed = drawing(
-            ui,
-            vec2(500.0, 300.0),
-            None,
-            &two_parts(),
-            &Emphasis::default(),
-        );
+        let pointed = drawing(ui, vec2(500.0, 300.0), None, &two_parts(), &Emphasis::default());
         if pointed.chosen.is_some() {
             *chosen = pointed.chosen;
         }
@@ -131,9 +103,7 @@ fn arrow_keys_name_one_part_after_the_other() {
         node.accesskit_node().value()
     };
     assert_eq!(named(&harness), None);
-    harness
-        .get_by_role_and_label(Spoken::Image, "From above")
-        .focus();
+    harness.get_by_role_and_label(Spoken::Image, "From above").focus();
     harness.run();
     assert_eq!(named(&harness).as_deref(), Some("Motors, Quernby 2207"));
     for expected in ["Pack, Ebbquist 6S 1300", "Motors, Quernby 2207"] {
@@ -151,9 +121,7 @@ fn arrow_keys_name_one_part_after_the_other() {
 #[test]
 fn a_click_chooses_the_part_under_the_mouse() {
     let mut harness = two_parts_harness();
-    let rect = harness
-        .get_by_role_and_label(Spoken::Image, "From above")
-        .rect();
+    let rect = harness.get_by_role_and_label(Spoken::Image, "From above").rect();
     // Both parts lie in the middle of the height below the heading, at the two ends of the width.
     let right = egui::pos2(rect.right() - 60.0, rect.center().y + 12.0);
     harness.hover_at(right);

@@ -101,11 +101,7 @@ impl Band {
     /// # Errors
     /// [`BandError::Order`] when a figure is not finite.
     pub fn plus_together(&self, other: &Self) -> Result<Self, BandError> {
-        Self::new(
-            self.low + other.low,
-            self.nominal + other.nominal,
-            self.high + other.high,
-        )
+        Self::new(self.low + other.low, self.nominal + other.nominal, self.high + other.high)
     }
 
     /// Sum of two independent bands: their half-widths add in quadrature on each side.
@@ -204,11 +200,7 @@ pub fn first_order<E>(
     let centre = logarithm(nominal)?;
     let mut moves = Vec::with_capacity(inputs.len());
     for (i, input) in inputs.iter().enumerate() {
-        moves.push(if input.sigma == 0.0 {
-            0.0
-        } else {
-            input.sigma * log_slope(&at, i, centre, &f)?
-        });
+        moves.push(if input.sigma == 0.0 { 0.0 } else { input.sigma * log_slope(&at, i, centre, &f)? });
     }
     let mut variances: Vec<f64> = moves.iter().map(|m| m * m).collect();
     if let Some(Pair { first, second }) = pair
@@ -224,39 +216,22 @@ pub fn first_order<E>(
     let mut contributions: Vec<Contribution> = inputs
         .iter()
         .zip(&variances)
-        .map(|(input, v)| Contribution {
-            name: input.name,
-            share: if variance > 0.0 { v / variance } else { 0.0 },
-        })
+        .map(|(input, v)| Contribution { name: input.name, share: if variance > 0.0 { v / variance } else { 0.0 } })
         .collect();
     contributions.sort_by(|a, b| b.share.total_cmp(&a.share));
     let band = Band::from_log_sigma(nominal, variance.sqrt()).map_err(PropagationError::Band)?;
-    Ok(Propagated {
-        band,
-        contributions,
-    })
+    Ok(Propagated { band, contributions })
 }
 
 fn logarithm<E>(value: f64) -> Result<f64, PropagationError<E>> {
-    if value > 0.0 && value.is_finite() {
-        Ok(value.ln())
-    } else {
-        Err(PropagationError::NotPositive(value))
-    }
+    if value > 0.0 && value.is_finite() { Ok(value.ln()) } else { Err(PropagationError::NotPositive(value)) }
 }
 
-fn log_slope<E>(
-    at: &[f64],
-    i: usize,
-    centre: f64,
-    f: &impl Fn(&[f64]) -> Result<f64, E>,
-) -> Result<f64, PropagationError<E>> {
+fn log_slope<E>(at: &[f64], i: usize, centre: f64, f: &impl Fn(&[f64]) -> Result<f64, E>) -> Result<f64, PropagationError<E>> {
     let moved = |step: f64| {
         let mut inputs = at.to_vec();
         inputs[i] *= step.exp();
-        f(&inputs)
-            .map_err(PropagationError::Model)
-            .and_then(logarithm)
+        f(&inputs).map_err(PropagationError::Model).and_then(logarithm)
     };
     match (moved(-STEP), moved(STEP)) {
         (Ok(below), Ok(above)) => Ok((above - below) / (2.0 * STEP)),
@@ -273,21 +248,14 @@ mod tests {
     use std::convert::Infallible;
 
     fn input(name: &'static str, nominal: f64, sigma: f64) -> Uncertain {
-        Uncertain {
-            name,
-            nominal,
-            sigma,
-        }
+        Uncertain { name, nominal, sigma }
     }
 
     #[test]
     fn a_power_law_is_met_exactly() {
         // GUM 5.1.6: for a product of powers the relative variances add with the squared exponents: 1.5²·4² + 2²·3² = 8.49 %².
         let inputs = [input("thrust", 7.0, 0.04), input("diameter", 0.127, 0.03)];
-        let out = first_order(&inputs, None, |x| {
-            Ok::<_, Infallible>(x[0].powf(1.5) / (x[1] * x[1]))
-        })
-        .unwrap();
+        let out = first_order(&inputs, None, |x| Ok::<_, Infallible>(x[0].powf(1.5) / (x[1] * x[1]))).unwrap();
         let sigma = (out.band.high() / out.band.nominal()).ln() / 1.645;
         assert!((sigma - (0.06_f64.powi(2) + 0.06_f64.powi(2)).sqrt()).abs() < 1e-9);
         assert!((out.contributions[0].share - 0.5).abs() < 1e-6);
@@ -302,33 +270,19 @@ mod tests {
         };
         assert!((ratio(None) - 0.058_f64.sqrt()).abs() < 1e-9);
         // 0.16² + 0.18² − 2·0.8·0.16·0.18 = 0.01192.
-        assert!(
-            (ratio(Some(Pair {
-                first: 0,
-                second: 1
-            })) - 0.01192_f64.sqrt())
-            .abs()
-                < 1e-9
-        );
+        assert!((ratio(Some(Pair { first: 0, second: 1 })) - 0.01192_f64.sqrt()).abs() < 1e-9);
     }
 
     #[test]
     fn one_failing_side_leaves_the_other() {
         let inputs = [input("x", 1.0, 0.1)];
         let capped = |x: &[f64]| {
-            if x[0] > 1.0 {
-                Err("too much")
-            } else {
-                Ok(x[0])
-            }
+            if x[0] > 1.0 { Err("too much") } else { Ok(x[0]) }
         };
         let out = first_order(&inputs, None, capped).unwrap();
         assert!((out.band.high() - 0.1645_f64.exp()).abs() < 1e-9);
         let never = |_: &[f64]| Err::<f64, _>("never");
-        assert_eq!(
-            first_order(&inputs, None, never),
-            Err(PropagationError::Model("never"))
-        );
+        assert_eq!(first_order(&inputs, None, never), Err(PropagationError::Model("never")));
     }
 
     #[test]
@@ -338,28 +292,14 @@ mod tests {
         assert!(Band::exact(f64::INFINITY).is_err());
         let turned = Band::new(1.0, 2.0, 4.0).unwrap().scaled(-1.0).unwrap();
         assert_eq!(turned, Band::new(-4.0, -2.0, -1.0).unwrap());
-        assert!(
-            first_order(&[input("x", 1.0, 0.1)], None, |x| Ok::<_, Infallible>(
-                -x[0]
-            ))
-            .is_err()
-        );
+        assert!(first_order(&[input("x", 1.0, 0.1)], None, |x| Ok::<_, Infallible>(-x[0])).is_err());
     }
 
     #[test]
     fn independent_sums_are_narrower_than_common_ones() {
-        let (a, b) = (
-            Band::new(7.0, 10.0, 13.0).unwrap(),
-            Band::new(16.0, 20.0, 24.0).unwrap(),
-        );
-        assert_eq!(
-            a.plus_together(&b).unwrap(),
-            Band::new(23.0, 30.0, 37.0).unwrap()
-        );
-        assert_eq!(
-            a.plus_independent(&b).unwrap(),
-            Band::new(25.0, 30.0, 35.0).unwrap()
-        );
+        let (a, b) = (Band::new(7.0, 10.0, 13.0).unwrap(), Band::new(16.0, 20.0, 24.0).unwrap());
+        assert_eq!(a.plus_together(&b).unwrap(), Band::new(23.0, 30.0, 37.0).unwrap());
+        assert_eq!(a.plus_independent(&b).unwrap(), Band::new(25.0, 30.0, 35.0).unwrap());
     }
 
     proptest! {

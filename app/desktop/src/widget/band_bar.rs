@@ -12,13 +12,7 @@ pub const HEIGHT: f32 = 3.0 * GRID;
 ///
 /// Its left end is the low and its right end the high, unless `scale` names the values at the ends of `width`: give one
 /// where several bands stand above each other. `name` is read out: "calm flight, 6.6 to 10.1 min, likely 8.2".
-pub fn band_bar(
-    ui: &mut Ui,
-    span: Span,
-    scale: Option<(f64, f64)>,
-    width: f32,
-    name: &str,
-) -> Response {
+pub fn band_bar(ui: &mut Ui, span: Span, scale: Option<(f64, f64)>, width: f32, name: &str) -> Response {
     let (rect, response) = ui.allocate_exact_size(vec2(width, HEIGHT), Sense::hover());
     if ui.is_rect_visible(rect) {
         paint(ui.painter(), rect, span, scale, &theme::tokens(ui));
@@ -28,20 +22,9 @@ pub fn band_bar(
 }
 
 /// Paints the bracket into `rect`.
-pub fn paint(
-    painter: &Painter,
-    rect: Rect,
-    span: Span,
-    scale: Option<(f64, f64)>,
-    tokens: &Tokens,
-) {
+pub fn paint(painter: &Painter, rect: Rect, span: Span, scale: Option<(f64, f64)>, tokens: &Tokens) {
     let (from, to) = scale.unwrap_or((span.low, span.high));
-    let scale = Scale {
-        from,
-        to,
-        left: rect.left() + 0.5,
-        right: rect.right() - 0.5,
-    };
+    let scale = Scale { from, to, left: rect.left() + 0.5, right: rect.right() - 0.5 };
     let middle = painter.round_to_pixel_center(rect.center().y);
     let thin = Stroke::new(1.25, tokens.soft);
     let (low, high) = (scale.at(span.low), scale.at(span.high));

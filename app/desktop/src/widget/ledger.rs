@@ -3,9 +3,7 @@
 //! A cell has a caption, a large figure, its change since the last choice, and its band in words and as a bracket.
 
 use egui::text::LayoutJob;
-use egui::{
-    Color32, Galley, Painter, Rect, Response, Role, Sense, TextFormat, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Color32, Galley, Painter, Rect, Response, Role, Sense, TextFormat, Ui, WidgetInfo, pos2, vec2};
 use std::sync::Arc;
 
 use super::{Span, band_bar};
@@ -47,16 +45,12 @@ pub fn ledger(ui: &mut Ui, cells: &[Cell]) -> Vec<Response> {
     let cell_size = vec2(width / columns as f32, ROW);
     let mut responses = Vec::new();
     for (index, cell) in cells.iter().enumerate() {
-        let offset = vec2(
-            (index % columns) as f32 * cell_size.x,
-            (index / columns) as f32 * cell_size.y,
-        );
+        let offset = vec2((index % columns) as f32 * cell_size.x, (index / columns) as f32 * cell_size.y);
         let rect = Rect::from_min_size(whole.min + offset, cell_size);
         if index % columns > 0 {
             let line = ui.visuals().widgets.noninteractive.bg_stroke;
             let x = ui.painter().round_to_pixel_center(rect.left());
-            ui.painter()
-                .vline(x, rect.y_range().shrink(3.0 * GRID), line);
+            ui.painter().vline(x, rect.y_range().shrink(3.0 * GRID), line);
         }
         responses.push(cell_at(ui, rect, cell, &tokens));
     }
@@ -70,11 +64,7 @@ pub fn height(width: f32, cells: usize) -> f32 {
 }
 
 fn columns(width: f32, cells: usize) -> usize {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "whole columns of a screen's width"
-    )]
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole columns of a screen's width")]
     let room = (width / NARROWEST).max(1.0) as usize;
     // Five cells at a width for four: three and two read better than four and one.
     let rows = cells.max(1).div_ceil(room);
@@ -90,8 +80,7 @@ fn cell_at(ui: &mut Ui, rect: Rect, cell: &Cell, tokens: &Tokens) -> Response {
         if response.hovered() || response.has_focus() {
             let edge = egui::Stroke::new(1.0, tokens.accent);
             let inner = rect.shrink(GRID);
-            ui.painter()
-                .rect_stroke(inner, 4.0, edge, egui::StrokeKind::Inside);
+            ui.painter().rect_stroke(inner, 4.0, edge, egui::StrokeKind::Inside);
         }
     }
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, spoken(cell)));
@@ -115,24 +104,13 @@ fn paint(painter: &Painter, rect: Rect, cell: &Cell, tokens: &Tokens, glow: f32)
     let words_width = words.size().x;
     painter.galley(pos2(left, third), words, tokens.soft);
 
-    let change_tone = if cell
-        .change
-        .as_deref()
-        .is_some_and(|text| text.starts_with(['+', '−']))
-    {
-        tokens.accent
-    } else {
-        tokens.soft
-    };
+    let change_tone =
+        if cell.change.as_deref().is_some_and(|text| text.starts_with(['+', '−'])) { tokens.accent } else { tokens.soft };
     let change = cell.change.as_deref().unwrap_or_default();
     let change = line(painter, change, TEXT, change_tone, width);
     let beside = value_width + change.size().x + 3.0 * GRID <= width;
     let change_width = change.size().x;
-    let row = if beside {
-        base - 0.8 * change.size().y
-    } else {
-        third
-    };
+    let row = if beside { base - 0.8 * change.size().y } else { third };
     let at = pos2(right - change_width, row);
     if glow > 0.0 {
         let ground = Rect::from_min_size(at, change.size()).expand2(vec2(GRID, 1.0));
@@ -140,16 +118,9 @@ fn paint(painter: &Painter, rect: Rect, cell: &Cell, tokens: &Tokens, glow: f32)
     }
     painter.galley(at, change, change_tone);
 
-    let taken = if beside {
-        0.0
-    } else {
-        change_width + 2.0 * GRID
-    };
+    let taken = if beside { 0.0 } else { change_width + 2.0 * GRID };
     let from = left + (words_width + 3.0 * GRID).max(0.45 * width);
-    let band_rect = Rect::from_x_y_ranges(
-        from..=right - taken,
-        third + 0.5 * GRID..=third + 0.5 * GRID + band_bar::HEIGHT,
-    );
+    let band_rect = Rect::from_x_y_ranges(from..=right - taken, third + 0.5 * GRID..=third + 0.5 * GRID + band_bar::HEIGHT);
     if let Some(span) = cell.band
         && band_rect.width() >= 6.0 * GRID
     {
@@ -185,19 +156,12 @@ fn freshness(ui: &Ui, id: egui::Id, value: &str) -> f32 {
     if still {
         return 0.0;
     }
-    if changed {
-        ui.ctx().animate_value_with_time(id, 1.0, 0.0)
-    } else {
-        ui.ctx().animate_value_with_time(id, 0.0, FADE)
-    }
+    if changed { ui.ctx().animate_value_with_time(id, 1.0, 0.0) } else { ui.ctx().animate_value_with_time(id, 0.0, FADE) }
 }
 
 fn spoken(cell: &Cell) -> String {
     let mut text = format!("{}: {}", cell.caption, cell.value);
-    for more in [Some(&cell.band_words), cell.change.as_ref()]
-        .into_iter()
-        .flatten()
-    {
+    for more in [Some(&cell.band_words), cell.change.as_ref()].into_iter().flatten() {
         if !more.is_empty() {
             text.push_str(", ");
             text.push_str(more);

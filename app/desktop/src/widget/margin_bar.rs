@@ -40,11 +40,7 @@ pub fn margin_bar(ui: &mut Ui, margin: &Margin) -> Response {
     let width = ui.available_width();
     let one_row = left.size().x + right.size().x + 2.0 * GRID <= width;
     let row = left.size().y.max(right.size().y);
-    let rows = if one_row {
-        row
-    } else {
-        left.size().y + right.size().y
-    };
+    let rows = if one_row { row } else { left.size().y + right.size().y };
     let size = vec2(width, BAR + GRID + rows);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     if ui.is_rect_visible(rect) {
@@ -53,10 +49,8 @@ pub fn margin_bar(ui: &mut Ui, margin: &Margin) -> Response {
         let top = bar.bottom() + GRID;
         let right_top = if one_row { top } else { top + left.size().y };
         let right_left = rect.right() - right.size().x;
-        ui.painter()
-            .galley(pos2(rect.left(), top), left, tokens.soft);
-        ui.painter()
-            .galley(pos2(right_left, right_top), right, tokens.ink);
+        ui.painter().galley(pos2(rect.left(), top), left, tokens.soft);
+        ui.painter().galley(pos2(right_left, right_top), right, tokens.ink);
     }
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, spoken(margin)));
     response
@@ -72,11 +66,7 @@ pub fn paint(painter: &Painter, rect: Rect, margin: &Margin, tokens: &Tokens) {
 
     painter.rect_filled(rect, 0.0, tokens.fill);
     let used = part(scale.at(0.0), asked.min(there));
-    let ground = if margin.status == Status::Tight {
-        tone
-    } else {
-        tokens.bar()
-    };
+    let ground = if margin.status == Status::Tight { tone } else { tokens.bar() };
     painter.rect_filled(used, 0.0, ground);
     if required > available {
         painter.rect_filled(part(there, asked), 0.0, tone);
@@ -99,19 +89,10 @@ pub fn paint(painter: &Painter, rect: Rect, margin: &Margin, tokens: &Tokens) {
 
 /// From nothing, or from below it where a value is negative, to a little beyond the largest.
 fn scale(rect: Rect, margin: &Margin) -> Scale {
-    let Margin {
-        required,
-        available,
-        ..
-    } = margin;
+    let Margin { required, available, .. } = margin;
     let from = required.low.min(available.low).min(0.0);
     let to = required.high.max(available.high).max(0.0);
-    Scale {
-        from,
-        to: to + (to - from) * 0.05,
-        left: rect.left(),
-        right: rect.right(),
-    }
+    Scale { from, to: to + (to - from) * 0.05, left: rect.left(), right: rect.right() }
 }
 
 /// Lines from lower left to upper right, cut at the edges of `rect`.
@@ -141,12 +122,7 @@ fn whisker(painter: &Painter, scale: &Scale, span: Span, y: f32, tone: Color32) 
 }
 
 fn spoken(margin: &Margin) -> String {
-    format!(
-        "{}: {}, {}",
-        margin.status.word(),
-        margin.available_words,
-        margin.required_words
-    )
+    format!("{}: {}, {}", margin.status.word(), margin.available_words, margin.required_words)
 }
 
 #[cfg(test)]

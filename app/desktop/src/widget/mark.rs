@@ -3,9 +3,7 @@
 //! Fits: a solid square. Tight: a square half filled. Mismatch: a square broken by a diagonal gap. Unstated: an open
 //! square with one side missing. The word stands beside the mark or is its accessible name.
 
-use egui::{
-    Color32, Painter, Pos2, Rect, Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Color32, Painter, Pos2, Rect, Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::Status;
 use crate::theme::{self, GRID, Tokens};
@@ -25,11 +23,7 @@ pub fn mark(ui: &mut Ui, status: Status) -> Response {
 
 /// The mark, its word, and what it is about: "tight · loaded cell, fresh pack at full throttle".
 pub fn mark_with_word(ui: &mut Ui, status: Status, about: &str) -> Response {
-    let line = if about.is_empty() {
-        status.word().to_owned()
-    } else {
-        format!("{} · {about}", status.word())
-    };
+    let line = if about.is_empty() { status.word().to_owned() } else { format!("{} · {about}", status.word()) };
     ui.horizontal(|ui| {
         let (rect, _) = ui.allocate_exact_size(vec2(SIDE, SIDE), Sense::hover());
         paint(ui.painter(), rect, status, &theme::tokens(ui));
@@ -81,18 +75,10 @@ fn outline(painter: &Painter, rect: Rect, tone: Color32) {
 fn broken(rect: Rect) -> [[Pos2; 3]; 2] {
     let leg = rect.width() * 2.0 / 3.0;
     let (a, b) = (rect.min, rect.max);
-    [
-        [a, pos2(a.x + leg, a.y), pos2(a.x, a.y + leg)],
-        [b, pos2(b.x - leg, b.y), pos2(b.x, b.y - leg)],
-    ]
+    [[a, pos2(a.x + leg, a.y), pos2(a.x, a.y + leg)], [b, pos2(b.x - leg, b.y), pos2(b.x, b.y - leg)]]
 }
 
 /// Three sides, the right one missing.
 fn open(rect: Rect) -> [Pos2; 4] {
-    [
-        rect.right_top(),
-        rect.left_top(),
-        rect.left_bottom(),
-        rect.right_bottom(),
-    ]
+    [rect.right_top(), rect.left_top(), rect.left_bottom(), rect.right_bottom()]
 }

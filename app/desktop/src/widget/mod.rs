@@ -48,11 +48,7 @@ pub struct Span {
 impl Span {
     /// A value that is known exactly.
     pub fn exact(value: f64) -> Self {
-        Self {
-            low: value,
-            nominal: value,
-            high: value,
-        }
+        Self { low: value, nominal: value, high: value }
     }
 }
 
@@ -70,11 +66,7 @@ impl Scale {
     #[expect(clippy::cast_possible_truncation, reason = "a share between 0 and 1")]
     fn at(&self, value: f64) -> f32 {
         let share = (value - self.from) / (self.to - self.from);
-        let share = if share.is_nan() {
-            0.0
-        } else {
-            share.clamp(0.0, 1.0)
-        };
+        let share = if share.is_nan() { 0.0 } else { share.clamp(0.0, 1.0) };
         self.left + (self.right - self.left) * share as f32
     }
 }
@@ -85,27 +77,14 @@ mod tests {
 
     #[test]
     fn a_scale_keeps_to_its_ends() {
-        let scale = Scale {
-            from: 0.0,
-            to: 50.0,
-            left: 100.0,
-            right: 200.0,
-        };
+        let scale = Scale { from: 0.0, to: 50.0, left: 100.0, right: 200.0 };
         let at = [-1.0, 0.0, 25.0, 50.0, f64::INFINITY, f64::NAN].map(|v| scale.at(v));
-        assert_eq!(
-            at.map(f32::to_bits),
-            [100.0_f32, 100.0, 150.0, 200.0, 200.0, 100.0].map(f32::to_bits)
-        );
+        assert_eq!(at.map(f32::to_bits), [100.0_f32, 100.0, 150.0, 200.0, 200.0, 100.0].map(f32::to_bits));
     }
 
     #[test]
     fn a_scale_without_extent_stays_finite() {
-        let scale = Scale {
-            from: 3.0,
-            to: 3.0,
-            left: 0.0,
-            right: 10.0,
-        };
+        let scale = Scale { from: 3.0, to: 3.0, left: 0.0, right: 10.0 };
         assert!(scale.at(3.0).is_finite());
     }
 }

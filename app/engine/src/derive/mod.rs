@@ -1,5 +1,7 @@
 //! Derivations: each reads properties and writes one, mostly by a call of a model.
 
+mod mass;
+
 use crate::graph::{Derived, Property, Site};
 
 /// A derivation.
@@ -26,4 +28,4 @@ pub enum Model {
 }
 
 /// All derivations.
-pub const ALL: &[Derivation] = &[];
+pub const ALL: &[&Derivation] = &[&mass::DRY, &mass::PACKS, &mass::TAKEOFF];

@@ -64,7 +64,7 @@ pub fn graph() -> &'static Graph {
 }
 
 impl Graph {
-    fn new(derivations: &[Derivation], rules: &[&Rule]) -> Self {
+    fn new(derivations: &[&Derivation], rules: &[&Rule]) -> Self {
         let mut graph = Self { nodes: DiGraph::new(), properties: BTreeMap::new(), rules: Vec::new(), order: Vec::new() };
         for (at, derivation) in derivations.iter().enumerate() {
             let node = graph.nodes.add_node(Node::Derivation(at));
@@ -135,7 +135,7 @@ impl Graph {
     pub(crate) fn derive(&self, craft: &Craft, policy: &Policy) -> Store {
         let mut store = Store::new();
         for at in &self.order {
-            let derivation = &derive::ALL[*at];
+            let derivation = derive::ALL[*at];
             let found = (derivation.run)(&Site::new(craft, &store, policy));
             let readings = found.into_iter().map(|one| reading(derivation, one)).collect();
             store.insert(derived(derivation.id), readings);

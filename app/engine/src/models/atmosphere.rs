@@ -40,10 +40,7 @@ impl Air {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of −1000 to 11000 m.
     pub fn standard(altitude_m: f64) -> Result<Self, ModelError> {
-        Ok(Self::of(
-            standard_temperature(altitude_m)?,
-            standard_pressure(altitude_m)?,
-        ))
+        Ok(Self::of(standard_temperature(altitude_m)?, standard_pressure(altitude_m)?))
     }
 
     /// Air of a given temperature in °C at the standard pressure of a geopotential altitude in m.
@@ -57,8 +54,7 @@ impl Air {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of −1000 to 11000 m or −50 to 60 °C.
     pub fn at(altitude_m: f64, temperature_c: f64) -> Result<Self, ModelError> {
-        let temperature =
-            in_range("air temperature in °C", temperature_c, -50.0, 60.0)? + ZERO_CELSIUS;
+        let temperature = in_range("air temperature in °C", temperature_c, -50.0, 60.0)? + ZERO_CELSIUS;
         Ok(Self::of(temperature, standard_pressure(altitude_m)?))
     }
 
@@ -97,12 +93,7 @@ mod tests {
     #[test]
     fn standard_density_by_altitude() {
         // ISO 2533; the same figures from the PyPI package ambiance 1.3.1.
-        for (altitude, printed) in [
-            (0.0, "1.225"),
-            (1000.0, "1.112"),
-            (2000.0, "1.006"),
-            (4000.0, "0.8191"),
-        ] {
+        for (altitude, printed) in [(0.0, "1.225"), (1000.0, "1.112"), (2000.0, "1.006"), (4000.0, "0.8191")] {
             assert_printed(Air::standard(altitude).unwrap().density, printed);
         }
     }

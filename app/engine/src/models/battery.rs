@@ -10,15 +10,9 @@ use super::error::{Infeasible, ModelError, in_range};
 use super::pchip;
 
 const SOC: [f64; 12] = [0.0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0];
-const LIPO: [f64; 12] = [
-    3.27, 3.61, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20,
-];
-const LIHV: [f64; 12] = [
-    3.30, 3.60, 3.68, 3.74, 3.79, 3.83, 3.88, 3.95, 4.03, 4.12, 4.22, 4.35,
-];
-const LI_ION: [f64; 12] = [
-    2.65, 3.02, 3.20, 3.38, 3.50, 3.58, 3.66, 3.76, 3.86, 3.95, 4.06, 4.18,
-];
+const LIPO: [f64; 12] = [3.27, 3.61, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20];
+const LIHV: [f64; 12] = [3.30, 3.60, 3.68, 3.74, 3.79, 3.83, 3.88, 3.95, 4.03, 4.12, 4.22, 4.35];
+const LI_ION: [f64; 12] = [2.65, 3.02, 3.20, 3.38, 3.50, 3.58, 3.66, 3.76, 3.86, 3.95, 4.06, 4.18];
 /// Intervals of charge over which a discharge is integrated (Simpson, so even).
 const INTERVALS: u32 = 24;
 /// Halvings with which the end of a discharge is found: to 1e-9 of the charge.
@@ -131,12 +125,7 @@ impl Pack {
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.05 to 100 Ah a cell.
-    pub fn estimated(
-        chemistry: Chemistry,
-        series: u32,
-        parallel: u32,
-        cell_capacity_ah: f64,
-    ) -> Result<Self, ModelError> {
+    pub fn estimated(chemistry: Chemistry, series: u32, parallel: u32, cell_capacity_ah: f64) -> Result<Self, ModelError> {
         Ok(Self {
             chemistry,
             series,
@@ -154,8 +143,7 @@ impl Pack {
 
     /// Resistance of the whole, Ω.
     pub fn resistance(&self) -> f64 {
-        self.cell_resistance * f64::from(self.series) / f64::from(self.parallel)
-            + self.extra_resistance
+        self.cell_resistance * f64::from(self.series) / f64::from(self.parallel) + self.extra_resistance
     }
 
     /// Voltage without load at a state of charge from 0 to 1, V.
@@ -173,22 +161,14 @@ impl Pack {
     /// [`Infeasible::PackPower`] when no current gives that power; [`ModelError::OutOfRange`] as
     /// [`Self::rest_voltage`], or for a negative power.
     pub fn draw(&self, state_of_charge: f64, power_w: f64) -> Result<Draw, ModelError> {
-        constant_power(
-            self.rest_voltage(state_of_charge)?,
-            self.resistance(),
-            power_w,
-        )
+        constant_power(self.rest_voltage(state_of_charge)?, self.resistance(), power_w)
     }
 
     /// Voltage of a cell behind `current_a` at a state of charge, V; leads and plug are not the cell's.
     ///
     /// # Errors
     /// As [`Self::rest_voltage`].
-    pub fn loaded_cell_voltage(
-        &self,
-        state_of_charge: f64,
-        current_a: f64,
-    ) -> Result<f64, ModelError> {
+    pub fn loaded_cell_voltage(&self, state_of_charge: f64, current_a: f64) -> Result<f64, ModelError> {
         self.checked()?;
         let sag = self.cell_resistance * current_a / f64::from(self.parallel);
         Ok(self.chemistry.rest_voltage(state_of_charge)? - sag)
@@ -219,19 +199,11 @@ pub fn constant_power(rest_v: f64, resistance: f64, power_w: f64) -> Result<Draw
     let under_root = rest_v * rest_v - 4.0 * resistance * power;
     if under_root < 0.0 {
         let limit_w = rest_v * rest_v / (4.0 * resistance);
-        return Err(Infeasible::PackPower {
-            asked_w: power,
-            limit_w,
-        }
-        .into());
+        return Err(Infeasible::PackPower { asked_w: power, limit_w }.into());
     }
     // The same root as in the head, free of the difference of near figures.
     let current_a = 2.0 * power / (rest_v + under_root.sqrt());
-    Ok(Draw {
-        current_a,
-        volts: rest_v - resistance * current_a,
-        loss_w: resistance * current_a * current_a,
-    })
+    Ok(Draw { current_a, volts: rest_v - resistance * current_a, loss_w: resistance * current_a * current_a })
 }
 
 /// Why a discharge ended.
@@ -283,32 +255,20 @@ impl Pack {
         let reserve = 1.0 - in_range("usable share", usable_share, 0.01, 1.0)?;
         let full_cell_v = self.loaded_cell_voltage(1.0, current(1.0)?)?;
         if full_cell_v < cut_off_v {
-            return Err(Infeasible::BelowCutOff {
-                cell_v: full_cell_v,
-                cut_off_v,
-            }
-            .into());
+            return Err(Infeasible::BelowCutOff { cell_v: full_cell_v, cut_off_v }.into());
         }
         let flies = |soc: f64| match current(soc) {
             Ok(current_a) => Ok(self.loaded_cell_voltage(soc, current_a)? >= cut_off_v),
             Err(ModelError::Infeasible(_)) => Ok(false),
             Err(other) => Err(other),
         };
-        let (end, ended) = if flies(reserve)? {
-            (reserve, Ended::AtReserve)
-        } else {
-            (last_flying(reserve, flies)?, Ended::AtCutOff)
-        };
-        let seconds =
-            3600.0 * self.capacity_ah() * simpson(end, 1.0, |soc| Ok(1.0 / current(soc)?))?;
+        let (end, ended) =
+            if flies(reserve)? { (reserve, Ended::AtReserve) } else { (last_flying(reserve, flies)?, Ended::AtCutOff) };
+        let seconds = 3600.0 * self.capacity_ah() * simpson(end, 1.0, |soc| Ok(1.0 / current(soc)?))?;
         Ok(Discharge {
             seconds,
             end_state_of_charge: end,
-            mean_current_a: if seconds > 0.0 {
-                3600.0 * self.capacity_ah() * (1.0 - end) / seconds
-            } else {
-                current(1.0)?
-            },
+            mean_current_a: if seconds > 0.0 { 3600.0 * self.capacity_ah() * (1.0 - end) / seconds } else { current(1.0)? },
             landing_cell_v: self.loaded_cell_voltage(end, current(end)?)?,
             ended,
         })
@@ -316,10 +276,7 @@ impl Pack {
 }
 
 /// Lowest state of charge that still flies, between `grounded` (which does not) and 1 (which does).
-fn last_flying(
-    grounded: f64,
-    flies: impl Fn(f64) -> Result<bool, ModelError>,
-) -> Result<f64, ModelError> {
+fn last_flying(grounded: f64, flies: impl Fn(f64) -> Result<bool, ModelError>) -> Result<f64, ModelError> {
     let (mut down, mut up) = (grounded, 1.0);
     for _ in 0..HALVINGS {
         let middle = f64::midpoint(down, up);
@@ -332,11 +289,7 @@ fn last_flying(
     Ok(up)
 }
 
-fn simpson(
-    from: f64,
-    to: f64,
-    f: impl Fn(f64) -> Result<f64, ModelError>,
-) -> Result<f64, ModelError> {
+fn simpson(from: f64, to: f64, f: impl Fn(f64) -> Result<f64, ModelError>) -> Result<f64, ModelError> {
     let step = (to - from) / f64::from(INTERVALS);
     let mut sum = f(from)? + f(to)?;
     for i in 1..INTERVALS {
@@ -379,9 +332,7 @@ mod tests {
         let draw = constant_power(22.2, 0.030, 600.0).unwrap();
         assert_printed(draw.current_a, "28.09");
         assert_printed(draw.volts, "21.36");
-        let Err(ModelError::Infeasible(Infeasible::PackPower { limit_w, .. })) =
-            constant_power(22.2, 0.030, 4200.0)
-        else {
+        let Err(ModelError::Infeasible(Infeasible::PackPower { limit_w, .. })) = constant_power(22.2, 0.030, 4200.0) else {
             panic!("4200 W cannot be given");
         };
         assert_printed(limit_w, "4107");
@@ -402,34 +353,19 @@ mod tests {
         let pack = Pack::estimated(Chemistry::LiPo, 4, 1, 1.5).unwrap();
         let sound = pack.discharge(0.8, 3.0, |_| Ok(20.0)).unwrap();
         assert_eq!(sound.ended, Ended::AtReserve);
-        let weak = Pack {
-            cell_resistance: 0.040,
-            ..pack
-        };
+        let weak = Pack { cell_resistance: 0.040, ..pack };
         let flown = weak.discharge(0.8, 3.0, |_| Ok(20.0)).unwrap();
         assert_eq!(flown.ended, Ended::AtCutOff);
         assert!((flown.landing_cell_v - 3.0).abs() < 1e-6);
         assert!(flown.end_state_of_charge > 0.2 && flown.seconds < sound.seconds);
-        let gone = Pack {
-            cell_resistance: 0.070,
-            ..pack
-        };
-        assert!(matches!(
-            gone.discharge(0.8, 3.0, |_| Ok(20.0)),
-            Err(ModelError::Infeasible(Infeasible::BelowCutOff { .. }))
-        ));
+        let gone = Pack { cell_resistance: 0.070, ..pack };
+        assert!(matches!(gone.discharge(0.8, 3.0, |_| Ok(20.0)), Err(ModelError::Infeasible(Infeasible::BelowCutOff { .. }))));
     }
 
     #[test]
     fn eighty_percent_at_the_rated_current_lasts_half_a_minute() {
         // Common practice: 80 % of a pack flown at 100C lasts 48/100 of a minute.
-        let pack = Pack {
-            cell_resistance: 0.0,
-            ..Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap()
-        };
-        assert_printed(
-            pack.discharge(0.8, 3.0, |_| Ok(130.0)).unwrap().seconds,
-            "28.8",
-        );
+        let pack = Pack { cell_resistance: 0.0, ..Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap() };
+        assert_printed(pack.discharge(0.8, 3.0, |_| Ok(130.0)).unwrap().seconds, "28.8");
     }
 }

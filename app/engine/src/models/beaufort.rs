@@ -42,14 +42,8 @@ pub struct Beaufort {
 /// [`ModelError::OutOfRange`] for a negative speed or one above 150 m/s.
 pub fn beaufort(wind_m_s: f64) -> Result<Beaufort, ModelError> {
     let wind = in_range("wind in m/s", wind_m_s, 0.0, 150.0)?;
-    let force = SCALE
-        .iter()
-        .rposition(|(from, _)| wind >= *from)
-        .unwrap_or(0);
-    Ok(Beaufort {
-        force,
-        word: SCALE[force].1,
-    })
+    let force = SCALE.iter().rposition(|(from, _)| wind >= *from).unwrap_or(0);
+    Ok(Beaufort { force, word: SCALE[force].1 })
 }
 
 #[cfg(test)]
@@ -59,17 +53,7 @@ mod tests {
     #[test]
     fn boundaries_are_those_of_the_table() {
         // WMO Beaufort scale: 3 is 3.4–5.4 m/s, 8 is 17.2–20.7 m/s, 12 from 32.7 m/s.
-        for (wind, force) in [
-            (0.0, 0),
-            (0.29, 0),
-            (3.39, 2),
-            (3.4, 3),
-            (5.4, 3),
-            (5.5, 4),
-            (20.7, 8),
-            (20.8, 9),
-            (32.7, 12),
-        ] {
+        for (wind, force) in [(0.0, 0), (0.29, 0), (3.39, 2), (3.4, 3), (5.4, 3), (5.5, 4), (20.7, 8), (20.8, 9), (32.7, 12)] {
             assert_eq!(beaufort(wind).unwrap().force, force, "{wind} m/s");
         }
         assert!(beaufort(-0.1).is_err());

@@ -19,11 +19,7 @@ const STEPS: usize = 60;
 ///
 /// # Errors
 /// [`ModelError::NoBracket`] when both ends have the same sign; any error of `f`.
-pub fn root(
-    low: f64,
-    high: f64,
-    f: impl Fn(f64) -> Result<f64, ModelError>,
-) -> Result<f64, ModelError> {
+pub fn root(low: f64, high: f64, f: impl Fn(f64) -> Result<f64, ModelError>) -> Result<f64, ModelError> {
     let (mut a, mut b) = (low, high);
     let (mut fa, mut fb) = (f(a)?, f(b)?);
     if fa == 0.0 {
@@ -74,12 +70,6 @@ mod tests {
 
     #[test]
     fn both_ends_of_one_sign_are_an_error() {
-        assert_eq!(
-            root(0.0, 1.0, |x| Ok(x + 1.0)),
-            Err(ModelError::NoBracket {
-                low: 0.0,
-                high: 1.0
-            })
-        );
+        assert_eq!(root(0.0, 1.0, |x| Ok(x + 1.0)), Err(ModelError::NoBracket { low: 0.0, high: 1.0 }));
     }
 }

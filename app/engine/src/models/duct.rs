@@ -27,9 +27,7 @@ impl Duct {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.5 to 0.75.
     pub fn new(wake_area_ratio: f64) -> Result<Self, ModelError> {
-        Ok(Self {
-            wake_area_ratio: in_range("wake area ratio of a duct", wake_area_ratio, 0.5, 0.75)?,
-        })
+        Ok(Self { wake_area_ratio: in_range("wake area ratio of a duct", wake_area_ratio, 0.5, 0.75)? })
     }
 
     /// Thrust against the open propeller at equal power in hover.

@@ -48,9 +48,7 @@ pub enum Infeasible {
         limit: f64,
     },
     /// The thrust is not reached below the tip speed at which the model ends.
-    #[error(
-        "{asked_n:.2} N asked of a rotor, {limit_n:.2} N at the highest tip speed of the model"
-    )]
+    #[error("{asked_n:.2} N asked of a rotor, {limit_n:.2} N at the highest tip speed of the model")]
     Thrust {
         /// Thrust asked of one rotor, N.
         asked_n: f64,
@@ -77,20 +75,6 @@ pub enum Infeasible {
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] when it does not, or is not a number.
-pub(crate) fn in_range(
-    quantity: &'static str,
-    value: f64,
-    low: f64,
-    high: f64,
-) -> Result<f64, ModelError> {
-    if (low..=high).contains(&value) {
-        Ok(value)
-    } else {
-        Err(ModelError::OutOfRange {
-            quantity,
-            value,
-            low,
-            high,
-        })
-    }
+pub(crate) fn in_range(quantity: &'static str, value: f64, low: f64, high: f64) -> Result<f64, ModelError> {
+    if (low..=high).contains(&value) { Ok(value) } else { Err(ModelError::OutOfRange { quantity, value, low, high }) }
 }

@@ -68,12 +68,7 @@ pub struct Inflow {
 
 impl Inflow {
     /// A propeller on a bench: nothing moves but its own stream.
-    pub const STILL: Self = Self {
-        induced: 0.0,
-        through: 0.0,
-        equivalent_axial: 0.0,
-        edgewise: 0.0,
-    };
+    pub const STILL: Self = Self { induced: 0.0, through: 0.0, equivalent_axial: 0.0, edgewise: 0.0 };
 
     /// Ideal power of this stream, `T·λ`, W.
     pub fn ideal_power(&self, thrust_n: f64) -> f64 {
@@ -85,35 +80,16 @@ impl Inflow {
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of 0 to 150 m/s or 0 to π/2 of tilt, or as [`hover_induced`].
-pub fn forward_inflow(
-    thrust_n: f64,
-    area_m2: f64,
-    density: f64,
-    speed_m_s: f64,
-    tilt_rad: f64,
-) -> Result<Inflow, ModelError> {
+pub fn forward_inflow(thrust_n: f64, area_m2: f64, density: f64, speed_m_s: f64, tilt_rad: f64) -> Result<Inflow, ModelError> {
     let loading = disc_loading(thrust_n, area_m2, density)?;
     let speed = in_range("speed in m/s", speed_m_s, 0.0, 150.0)?;
     let tilt = in_range("tilt in rad", tilt_rad, 0.0, FRAC_PI_2)?;
     let (edgewise, climb) = (speed * tilt.cos(), speed * tilt.sin());
     let residual = |vi: f64| Ok(vi * edgewise.hypot(climb + vi) - loading);
-    let induced = if loading > 0.0 {
-        bracket::root(0.0, loading.sqrt() * (1.0 + 1e-9), residual)?
-    } else {
-        0.0
-    };
+    let induced = if loading > 0.0 { bracket::root(0.0, loading.sqrt() * (1.0 + 1e-9), residual)? } else { 0.0 };
     let through = climb + induced;
-    let equivalent_axial = if through > 0.0 {
-        (through - loading / through).max(0.0)
-    } else {
-        0.0
-    };
-    Ok(Inflow {
-        induced,
-        through,
-        equivalent_axial,
-        edgewise,
-    })
+    let equivalent_axial = if through > 0.0 { (through - loading / through).max(0.0) } else { 0.0 };
+    Ok(Inflow { induced, through, equivalent_axial, edgewise })
 }
 
 /// A craft in steady level flight.
@@ -142,42 +118,25 @@ pub fn trim(mass_kg: f64, cda_m2: f64, speed_m_s: f64, density: f64) -> Result<T
     let cda = in_range("drag area in m²", cda_m2, 0.0, 5.0)?;
     let speed = in_range("speed in m/s", speed_m_s, 0.0, 150.0)?;
     let drag_n = 0.5 * in_range("air density in kg/m³", density, 0.2, 2.0)? * speed * speed * cda;
-    Ok(Trim {
-        drag_n,
-        tilt_rad: drag_n.atan2(weight),
-        thrust_n: weight.hypot(drag_n),
-    })
+    Ok(Trim { drag_n, tilt_rad: drag_n.atan2(weight), thrust_n: weight.hypot(drag_n) })
 }
 
 /// Level speed at which the craft's tilt reaches a limit in rad, `√(2·W·tanθ/(ρ·CdA))`, m/s.
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] as [`trim`], or for a tilt outside of 0 to 1.5 rad or a drag area below 1 mm².
-pub fn speed_at_tilt(
-    mass_kg: f64,
-    cda_m2: f64,
-    tilt_rad: f64,
-    density: f64,
-) -> Result<f64, ModelError> {
+pub fn speed_at_tilt(mass_kg: f64, cda_m2: f64, tilt_rad: f64, density: f64) -> Result<f64, ModelError> {
     let weight = in_range("mass in kg", mass_kg, 0.005, 100.0)? * GRAVITY;
     let tilt = in_range("tilt in rad", tilt_rad, 0.0, 1.5)?;
     let cda = in_range("drag area in m²", cda_m2, 1e-6, 5.0)?;
-    Ok(
-        (2.0 * weight * tilt.tan() / (in_range("air density in kg/m³", density, 0.2, 2.0)? * cda))
-            .sqrt(),
-    )
+    Ok((2.0 * weight * tilt.tan() / (in_range("air density in kg/m³", density, 0.2, 2.0)? * cda)).sqrt())
 }
 
 /// Drag area that a logged level speed and tilt in rad amount to, m²: calibrates a craft.
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] as [`trim`], or for a speed below 3 m/s or a tilt outside of 0.01 to 1.5 rad.
-pub fn drag_area_from_log(
-    mass_kg: f64,
-    speed_m_s: f64,
-    tilt_rad: f64,
-    density: f64,
-) -> Result<f64, ModelError> {
+pub fn drag_area_from_log(mass_kg: f64, speed_m_s: f64, tilt_rad: f64, density: f64) -> Result<f64, ModelError> {
     let weight = in_range("mass in kg", mass_kg, 0.005, 100.0)? * GRAVITY;
     let speed = in_range("logged speed in m/s", speed_m_s, 3.0, 150.0)?;
     let tilt = in_range("tilt in rad", tilt_rad, 0.01, 1.5)?;
@@ -220,14 +179,8 @@ mod tests {
     #[test]
     fn tilt_limit_and_log_are_the_balance_turned_round() {
         let t = trim(0.72, 0.0115, 30.0, 1.225).unwrap();
-        assert_printed(
-            speed_at_tilt(0.72, 0.0115, t.tilt_rad, 1.225).unwrap(),
-            "30.000",
-        );
-        assert_printed(
-            drag_area_from_log(0.72, 30.0, t.tilt_rad, 1.225).unwrap(),
-            "0.0115",
-        );
+        assert_printed(speed_at_tilt(0.72, 0.0115, t.tilt_rad, 1.225).unwrap(), "30.000");
+        assert_printed(drag_area_from_log(0.72, 30.0, t.tilt_rad, 1.225).unwrap(), "0.0115");
     }
 
     #[test]

@@ -12,11 +12,7 @@ use super::powertrain::{OperatingPoint, Powertrain};
 use super::propeller::{Geometry, Propeller};
 
 fn chemistry() -> impl Strategy<Value = Chemistry> {
-    prop_oneof![
-        Just(Chemistry::LiPo),
-        Just(Chemistry::LiHv),
-        Just(Chemistry::LiIon)
-    ]
+    prop_oneof![Just(Chemistry::LiPo), Just(Chemistry::LiHv), Just(Chemistry::LiIon)]
 }
 
 prop_compose! {

@@ -39,20 +39,12 @@ pub struct NoLoad {
 impl NoLoad {
     /// A constant current, as in the textbook model.
     pub fn constant(current_a: f64) -> Self {
-        Self {
-            current_a,
-            at_rev_per_s: 1.0,
-            exponent: 0.0,
-        }
+        Self { current_a, at_rev_per_s: 1.0, exponent: 0.0 }
     }
 
     /// A listing's figure, measured without propeller at `test_v` volts.
     pub fn listed(current_a: f64, test_v: f64, kv_rpm_per_v: f64) -> Self {
-        Self {
-            current_a,
-            at_rev_per_s: kv_rpm_per_v * test_v / 60.0,
-            exponent: NO_LOAD_EXPONENT,
-        }
+        Self { current_a, at_rev_per_s: kv_rpm_per_v * test_v / 60.0, exponent: NO_LOAD_EXPONENT }
     }
 
     /// Current at a speed in rev/s, A.
@@ -119,17 +111,8 @@ impl Motor {
         let torque = (current_a - no_load) / self.kv;
         let shaft_power = torque * speed;
         let input = volts * current_a;
-        let efficiency = if input > 0.0 {
-            shaft_power / input
-        } else {
-            0.0
-        };
-        Ok(MotorPoint {
-            speed,
-            torque,
-            shaft_power,
-            efficiency,
-        })
+        let efficiency = if input > 0.0 { shaft_power / input } else { 0.0 };
+        Ok(MotorPoint { speed, torque, shaft_power, efficiency })
     }
 
     /// Current of best efficiency, `√(I0·V/R)`, A, with I0 at its reference speed.
@@ -213,11 +196,7 @@ impl Stator {
     /// Estimated no-load current from `Q0 = 9.17e-8·V^1.085·f^0.416` N·m (the same rows; 9 %).
     pub fn estimated_no_load(&self, kv_rpm_per_v: f64) -> NoLoad {
         let torque = 9.17e-8 * self.volume_mm3().powf(1.085);
-        NoLoad {
-            current_a: torque * rad_per_volt_second(kv_rpm_per_v),
-            at_rev_per_s: 1.0,
-            exponent: NO_LOAD_EXPONENT,
-        }
+        NoLoad { current_a: torque * rad_per_volt_second(kv_rpm_per_v), at_rev_per_s: 1.0, exponent: NO_LOAD_EXPONENT }
     }
 
     /// Estimated motor mass `0.0309·V^0.878`, g (the same rows; 7 %).
@@ -252,12 +231,7 @@ mod tests {
     use crate::models::printed::assert_printed;
 
     fn reference() -> Motor {
-        Motor {
-            kv: rad_per_volt_second(1750.0),
-            resistance: 0.057,
-            no_load: NoLoad::constant(1.0),
-            pole_pairs: 7.0,
-        }
+        Motor { kv: rad_per_volt_second(1750.0), resistance: 0.057, no_load: NoLoad::constant(1.0), pole_pairs: 7.0 }
     }
 
     #[test]
@@ -280,10 +254,7 @@ mod tests {
         let current = motor.peak_power_current(22.2);
         assert_printed(current, "195.2");
         assert_printed(motor.cold_point(22.2, current).unwrap().shaft_power, "2150");
-        assert_printed(
-            motor.cold_point(22.2, 1.0).unwrap().speed * 30.0 / PI,
-            "38750",
-        );
+        assert_printed(motor.cold_point(22.2, 1.0).unwrap().speed * 30.0 / PI, "38750");
         assert_printed(motor.stall_current(22.2), "389.5");
     }
 
@@ -317,13 +288,8 @@ mod tests {
         let motor = reference();
         let (f, current) = (500.0, 30.0);
         let emf = 2.0 * PI * f / motor.kv;
-        assert!(
-            motor.voltage_required(f, current) > emf + HOT_WINDING * motor.resistance * current
-        );
-        assert!(
-            (motor.power(f, current) - current * (emf + HOT_WINDING * 0.057 * current)).abs()
-                < 1e-9
-        );
+        assert!(motor.voltage_required(f, current) > emf + HOT_WINDING * motor.resistance * current);
+        assert!((motor.power(f, current) - current * (emf + HOT_WINDING * 0.057 * current)).abs() < 1e-9);
     }
 
     #[test]

@@ -20,18 +20,12 @@ pub fn interpolate(x: &[f64], y: &[f64], at: f64) -> Result<f64, ModelError> {
     let count = x.len().min(y.len());
     in_range("points of a table", count as f64, 2.0, f64::MAX)?;
     in_range("place in a table", at, x[0], x[count - 1])?;
-    let i = x[..count]
-        .partition_point(|&xi| xi <= at)
-        .clamp(1, count - 1)
-        - 1;
+    let i = x[..count].partition_point(|&xi| xi <= at).clamp(1, count - 1) - 1;
     let h = x[i + 1] - x[i];
     let t = (at - x[i]) / h;
     let (m0, m1) = (slope(&x[..count], y, i), slope(&x[..count], y, i + 1));
     let (t2, t3) = (t * t, t * t * t);
-    Ok(y[i] * (2.0 * t3 - 3.0 * t2 + 1.0)
-        + m0 * h * (t3 - 2.0 * t2 + t)
-        + y[i + 1] * (3.0 * t2 - 2.0 * t3)
-        + m1 * h * (t3 - t2))
+    Ok(y[i] * (2.0 * t3 - 3.0 * t2 + 1.0) + m0 * h * (t3 - 2.0 * t2 + t) + y[i + 1] * (3.0 * t2 - 2.0 * t3) + m1 * h * (t3 - t2))
 }
 
 fn secant(x: &[f64], y: &[f64], i: usize) -> f64 {

@@ -100,12 +100,7 @@ impl Powertrain {
     /// # Errors
     /// [`Infeasible::PackPower`] when the pack collapses below half its rest voltage; [`Infeasible::Thrust`] when the
     /// tips would pass Mach 0.85; [`ModelError::OutOfRange`] for a limit outside of 0.05 to 1, no motor, or a part's own.
-    pub fn operating_point(
-        &self,
-        air: &Air,
-        state_of_charge: f64,
-        duty_limit: f64,
-    ) -> Result<OperatingPoint, ModelError> {
+    pub fn operating_point(&self, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<OperatingPoint, ModelError> {
         let limit = in_range("motor output limit", duty_limit, 0.05, 1.0)?;
         let rest_v = self.checked_rest_voltage(state_of_charge)?;
         let excess = |n: f64| {
@@ -121,30 +116,16 @@ impl Powertrain {
         let fastest = self.propeller.highest_speed(air);
         if excess(fastest)? < 0.0 {
             let limit_n = self.rotor(fastest, &Inflow::STILL, air)?.thrust_n;
-            return Err(Infeasible::Thrust {
-                asked_n: limit_n,
-                limit_n,
-            }
-            .into());
+            return Err(Infeasible::Thrust { asked_n: limit_n, limit_n }.into());
         }
-        self.settle(
-            bracket::root(SLOWEST, fastest, excess)?,
-            &Inflow::STILL,
-            air,
-            state_of_charge,
-        )
+        self.settle(bracket::root(SLOWEST, fastest, excess)?, &Inflow::STILL, air, state_of_charge)
     }
 
     /// The state in which each rotor gives `thrust_n` on the bench or in hover.
     ///
     /// # Errors
     /// As [`Self::point_at_thrust`].
-    pub fn hover_point(
-        &self,
-        air: &Air,
-        state_of_charge: f64,
-        thrust_n: f64,
-    ) -> Result<OperatingPoint, ModelError> {
+    pub fn hover_point(&self, air: &Air, state_of_charge: f64, thrust_n: f64) -> Result<OperatingPoint, ModelError> {
         self.point_at_thrust(air, state_of_charge, thrust_n, &Inflow::STILL)
     }
 
@@ -168,29 +149,12 @@ impl Powertrain {
         let (slowest, fastest) = (windmilling.max(SLOWEST), self.propeller.highest_speed(air));
         let missing = |n: f64| Ok(self.rotor(n, inflow, air)?.thrust_n - thrust);
         if slowest >= fastest || missing(fastest)? < 0.0 {
-            let limit_n = if slowest < fastest {
-                missing(fastest)? + thrust
-            } else {
-                0.0
-            };
-            return Err(Infeasible::Thrust {
-                asked_n: thrust,
-                limit_n,
-            }
-            .into());
+            let limit_n = if slowest < fastest { missing(fastest)? + thrust } else { 0.0 };
+            return Err(Infeasible::Thrust { asked_n: thrust, limit_n }.into());
         }
-        let point = self.settle(
-            bracket::root(slowest, fastest, missing)?,
-            inflow,
-            air,
-            state_of_charge,
-        )?;
+        let point = self.settle(bracket::root(slowest, fastest, missing)?, inflow, air, state_of_charge)?;
         if point.duty > 1.0 {
-            return Err(Infeasible::Duty {
-                needed: point.duty,
-                limit: 1.0,
-            }
-            .into());
+            return Err(Infeasible::Duty { needed: point.duty, limit: 1.0 }.into());
         }
         Ok(point)
     }
@@ -199,18 +163,11 @@ impl Powertrain {
     ///
     /// # Errors
     /// As [`Self::point_at_thrust`] on the full pack, and as [`Pack::discharge`].
-    pub fn endurance(
-        &self,
-        air: &Air,
-        thrust_n: f64,
-        inflow: &Inflow,
-    ) -> Result<Discharge, ModelError> {
+    pub fn endurance(&self, air: &Air, thrust_n: f64, inflow: &Inflow) -> Result<Discharge, ModelError> {
         let chemistry = self.pack.chemistry;
-        self.pack.discharge(
-            chemistry.usable_share(),
-            chemistry.loaded_cut_off(),
-            |soc| Ok(self.point_at_thrust(air, soc, thrust_n, inflow)?.battery_a),
-        )
+        self.pack.discharge(chemistry.usable_share(), chemistry.loaded_cut_off(), |soc| {
+            Ok(self.point_at_thrust(air, soc, thrust_n, inflow)?.battery_a)
+        })
     }
 
     fn checked_rest_voltage(&self, state_of_charge: f64) -> Result<f64, ModelError> {
@@ -224,26 +181,19 @@ impl Powertrain {
 
     fn rotor(&self, rev_per_s: f64, inflow: &Inflow, air: &Air) -> Result<Rotor, ModelError> {
         let diameter = self.propeller.geometry.diameter_m;
-        let c = self
-            .propeller
-            .coefficients(rev_per_s, inflow.equivalent_axial, air)?;
+        let c = self.propeller.coefficients(rev_per_s, inflow.equivalent_axial, air)?;
         let mu = inflow.edgewise / tip_speed(diameter, rev_per_s);
         let axial_thrust = c.thrust(air.density, rev_per_s, diameter);
         let axial_power = c.power(air.density, rev_per_s, diameter);
         let profile = (axial_power - inflow.ideal_power(axial_thrust)).max(0.0);
         let shaft_power_w = axial_power + 4.65 * mu * mu * profile;
-        let motor_a = self
-            .motor
-            .current(shaft_power_w / (2.0 * PI * rev_per_s), rev_per_s);
+        let motor_a = self.motor.current(shaft_power_w / (2.0 * PI * rev_per_s), rev_per_s);
         Ok(Rotor {
             thrust_n: axial_thrust * (1.0 + 1.5 * mu * mu),
             shaft_power_w,
             motor_a,
-            needed_v: self.motor.voltage_required(rev_per_s, motor_a)
-                + motor_a * self.esc.resistance,
-            input_w: self
-                .esc
-                .input_power(self.motor.power(rev_per_s, motor_a), motor_a),
+            needed_v: self.motor.voltage_required(rev_per_s, motor_a) + motor_a * self.esc.resistance,
+            input_w: self.esc.input_power(self.motor.power(rev_per_s, motor_a), motor_a),
         })
     }
 
@@ -251,13 +201,7 @@ impl Powertrain {
         f64::from(self.motors) * rotor.input_w + self.auxiliary_w
     }
 
-    fn settle(
-        &self,
-        rev_per_s: f64,
-        inflow: &Inflow,
-        air: &Air,
-        state_of_charge: f64,
-    ) -> Result<OperatingPoint, ModelError> {
+    fn settle(&self, rev_per_s: f64, inflow: &Inflow, air: &Air, state_of_charge: f64) -> Result<OperatingPoint, ModelError> {
         let rotor = self.rotor(rev_per_s, inflow, air)?;
         let battery_w = self.total_power(&rotor);
         let draw = self.pack.draw(state_of_charge, battery_w)?;
@@ -271,9 +215,7 @@ impl Powertrain {
             battery_a: draw.current_a,
             battery_w,
             pack_v: draw.volts,
-            cell_v: self
-                .pack
-                .loaded_cell_voltage(state_of_charge, draw.current_a)?,
+            cell_v: self.pack.loaded_cell_voltage(state_of_charge, draw.current_a)?,
             duty: rotor.needed_v / draw.volts,
             tip_mach: tip_speed(self.propeller.geometry.diameter_m, rev_per_s) / air.speed_of_sound,
         })
@@ -289,10 +231,7 @@ mod tests {
 
     fn five_inch() -> Powertrain {
         Powertrain {
-            motor: Stator::new(22.0, 7.0)
-                .unwrap()
-                .estimated_motor(1950.0)
-                .unwrap(),
+            motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1950.0).unwrap(),
             propeller: Propeller::installed(Geometry::inches(5.1, 4.3, 3)),
             esc: Esc { resistance: 0.002 },
             motors: 4,
@@ -337,34 +276,16 @@ mod tests {
     fn too_much_thrust_is_infeasible() {
         let craft = five_inch();
         let duty = craft.hover_point(&sea_level(), 1.0, 20.0);
-        assert!(
-            matches!(duty, Err(ModelError::Infeasible(Infeasible::Duty { .. }))),
-            "{duty:?}"
-        );
+        assert!(matches!(duty, Err(ModelError::Infeasible(Infeasible::Duty { .. }))), "{duty:?}");
         let tips = craft.hover_point(&sea_level(), 1.0, 200.0);
-        assert!(
-            matches!(tips, Err(ModelError::Infeasible(Infeasible::Thrust { .. }))),
-            "{tips:?}"
-        );
+        assert!(matches!(tips, Err(ModelError::Infeasible(Infeasible::Thrust { .. }))), "{tips:?}");
     }
 
     #[test]
     fn a_pack_that_cannot_is_infeasible() {
         let craft = five_inch();
-        let weak = Powertrain {
-            pack: Pack {
-                cell_resistance: 0.5,
-                ..craft.pack
-            },
-            ..craft
-        };
+        let weak = Powertrain { pack: Pack { cell_resistance: 0.5, ..craft.pack }, ..craft };
         let full = weak.hover_point(&sea_level(), 1.0, 3.0);
-        assert!(
-            matches!(
-                full,
-                Err(ModelError::Infeasible(Infeasible::PackPower { .. }))
-            ),
-            "{full:?}"
-        );
+        assert!(matches!(full, Err(ModelError::Infeasible(Infeasible::PackPower { .. }))), "{full:?}");
     }
 }

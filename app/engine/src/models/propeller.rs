@@ -87,18 +87,12 @@ pub struct Geometry {
 impl Geometry {
     /// A size in inches as propellers are named, chord unknown.
     pub fn inches(diameter: f64, pitch: f64, blades: u32) -> Self {
-        Self {
-            diameter_m: diameter * 0.0254,
-            pitch_m: pitch * 0.0254,
-            blades,
-            chord_75_m: None,
-        }
+        Self { diameter_m: diameter * 0.0254, pitch_m: pitch * 0.0254, blades, chord_75_m: None }
     }
 
     /// Chord at 75 % radius, known or usual, m.
     pub fn chord_75(&self) -> f64 {
-        self.chord_75_m
-            .unwrap_or(USUAL_CHORD_75 * self.diameter_m / 2.0)
+        self.chord_75_m.unwrap_or(USUAL_CHORD_75 * self.diameter_m / 2.0)
     }
 
     /// Reynolds number at 75 % radius, `ρ·0.75·π·n·D·c75/µ`.
@@ -115,12 +109,7 @@ impl Geometry {
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the size's, the advance ratio's or the tip speed's range.
-    pub fn closed_form(
-        &self,
-        rev_per_s: f64,
-        advance_ratio: f64,
-        air: &Air,
-    ) -> Result<Coefficients, ModelError> {
+    pub fn closed_form(&self, rev_per_s: f64, advance_ratio: f64, air: &Air) -> Result<Coefficients, ModelError> {
         self.checked()?;
         let j0 = self.zero_thrust_advance();
         in_range("advance ratio", advance_ratio, 0.0, HIGHEST_ADVANCE * j0)?;
@@ -143,19 +132,9 @@ impl Geometry {
 
     fn checked(&self) -> Result<(), ModelError> {
         in_range("propeller diameter in m", self.diameter_m, 0.02, 1.0)?;
-        in_range(
-            "pitch over diameter",
-            self.pitch_m / self.diameter_m,
-            0.25,
-            1.4,
-        )?;
+        in_range("pitch over diameter", self.pitch_m / self.diameter_m, 0.25, 1.4)?;
         in_range("blades", f64::from(self.blades), 2.0, 8.0)?;
-        in_range(
-            "chord at 75 % over radius",
-            2.0 * self.chord_75() / self.diameter_m,
-            0.05,
-            0.6,
-        )?;
+        in_range("chord at 75 % over radius", 2.0 * self.chord_75() / self.diameter_m, 0.05, 0.6)?;
         Ok(())
     }
 }
@@ -182,37 +161,25 @@ pub struct StaticPoint {
 
 impl Calibration {
     /// The propeller alone in the stream, as in a wind tunnel.
-    pub const ISOLATED: Self = Self {
-        thrust: 1.0,
-        power: 1.0,
-    };
+    pub const ISOLATED: Self = Self { thrust: 1.0, power: 1.0 };
 
     /// Installation correction of the open-air propellers of this trade: CT × 0.81, CP × 0.82, against bench rows from
     /// memory. It stands apart from the propeller model so that a better one replaces it alone.
     pub fn installed() -> Self {
-        Self {
-            thrust: 0.81,
-            power: 0.82,
-        }
+        Self { thrust: 0.81, power: 0.82 }
     }
 
     /// One rotor of a coaxial pair at equal speed: the pair gives 1.75 × the thrust of one and takes 1.95 × its power.
     /// Bounds of the power factor at equal thrust: 1.414 in one plane, 1.281 in the developed wake (J.G. Leishman,
     /// *Principles of Helicopter Aerodynamics*, section 2.16, from memory).
     pub fn coaxial() -> Self {
-        Self {
-            thrust: 1.75 / 2.0,
-            power: 1.95 / 2.0,
-        }
+        Self { thrust: 1.75 / 2.0, power: 1.95 / 2.0 }
     }
 
     /// Both corrections together.
     #[must_use]
     pub fn and(self, other: Self) -> Self {
-        Self {
-            thrust: self.thrust * other.thrust,
-            power: self.power * other.power,
-        }
+        Self { thrust: self.thrust * other.thrust, power: self.power * other.power }
     }
 
     /// What a measured static point makes of the closed form; without a measured power CP keeps its installation
@@ -221,11 +188,7 @@ impl Calibration {
     /// # Errors
     /// [`Infeasible::FigureOfMerit`] when thrust and power would need a figure of merit of 1 or more;
     /// [`ModelError::OutOfRange`] as [`Geometry::closed_form`], or for a thrust or power that is not positive.
-    pub fn measured(
-        geometry: &Geometry,
-        point: &StaticPoint,
-        air: &Air,
-    ) -> Result<Self, ModelError> {
+    pub fn measured(geometry: &Geometry, point: &StaticPoint, air: &Air) -> Result<Self, ModelError> {
         let model = geometry.closed_form(point.rev_per_s, 0.0, air)?;
         let unit = Coefficients { ct: 1.0, cp: 1.0 };
         let thrust = in_range("measured thrust in N", point.thrust_n, 1e-4, 1e4)?;
@@ -233,18 +196,14 @@ impl Calibration {
         let cp = match point.shaft_power_w {
             None => model.cp * Self::installed().power,
             Some(power) => {
-                in_range("measured power in W", power, 1e-4, 1e6)?
-                    / unit.power(air.density, point.rev_per_s, geometry.diameter_m)
+                in_range("measured power in W", power, 1e-4, 1e6)? / unit.power(air.density, point.rev_per_s, geometry.diameter_m)
             }
         };
         let figure_of_merit = Coefficients { ct, cp }.figure_of_merit();
         if figure_of_merit >= 1.0 {
             return Err(Infeasible::FigureOfMerit { figure_of_merit }.into());
         }
-        Ok(Self {
-            thrust: ct / in_range("model's CT", model.ct, 1e-6, 10.0)?,
-            power: cp / model.cp,
-        })
+        Ok(Self { thrust: ct / in_range("model's CT", model.ct, 1e-6, 10.0)?, power: cp / model.cp })
     }
 }
 
@@ -262,32 +221,18 @@ pub struct Propeller {
 impl Propeller {
     /// An open propeller with the installation correction.
     pub fn installed(geometry: Geometry) -> Self {
-        Self {
-            geometry,
-            calibration: Calibration::installed(),
-            duct: None,
-        }
+        Self { geometry, calibration: Calibration::installed(), duct: None }
     }
 
     /// Coefficients at a speed and an axial stream in m/s, calibration and duct included.
     ///
     /// # Errors
     /// As [`Geometry::closed_form`].
-    pub fn coefficients(
-        &self,
-        rev_per_s: f64,
-        axial_m_s: f64,
-        air: &Air,
-    ) -> Result<Coefficients, ModelError> {
+    pub fn coefficients(&self, rev_per_s: f64, axial_m_s: f64, air: &Air) -> Result<Coefficients, ModelError> {
         let advance_ratio = axial_m_s / (rev_per_s * self.geometry.diameter_m);
         let bare = self.geometry.closed_form(rev_per_s, advance_ratio, air)?;
-        let gain = self.duct.map_or(1.0, |duct| {
-            duct.thrust_gain(advance_ratio, self.geometry.zero_thrust_advance())
-        });
-        Ok(Coefficients {
-            ct: bare.ct * self.calibration.thrust * gain,
-            cp: bare.cp * self.calibration.power,
-        })
+        let gain = self.duct.map_or(1.0, |duct| duct.thrust_gain(advance_ratio, self.geometry.zero_thrust_advance()));
+        Ok(Coefficients { ct: bare.ct * self.calibration.thrust * gain, cp: bare.cp * self.calibration.power })
     }
 
     /// Speed at which the tips reach the model's end, rev/s.
@@ -308,10 +253,7 @@ mod tests {
     #[test]
     fn definitions() {
         // Computed by hand from the definitions: CT .110, CP .045, 10 in, 100 rev/s, 1.225 kg/m³.
-        let c = Coefficients {
-            ct: 0.110,
-            cp: 0.045,
-        };
+        let c = Coefficients { ct: 0.110, cp: 0.045 };
         assert_printed(c.thrust(1.225, 100.0, 0.254), "5.609");
         assert_printed(c.power(1.225, 100.0, 0.254), "58.28");
         assert_printed(c.torque(1.225, 100.0, 0.254), "0.0928");
@@ -331,26 +273,16 @@ mod tests {
     #[test]
     fn thrust_is_nothing_at_the_zero_thrust_advance() {
         let size = Geometry::inches(5.1, 4.3, 3);
-        let c = size
-            .closed_form(400.0, size.zero_thrust_advance(), &sea_level())
-            .unwrap();
+        let c = size.closed_form(400.0, size.zero_thrust_advance(), &sea_level()).unwrap();
         assert!(c.ct.abs() < 1e-12 && c.cp > 0.0);
     }
 
     #[test]
     fn a_measured_point_is_met() {
         let size = Geometry::inches(5.1, 4.3, 3);
-        let point = StaticPoint {
-            rev_per_s: 400.0,
-            thrust_n: 7.0,
-            shaft_power_w: Some(120.0),
-        };
+        let point = StaticPoint { rev_per_s: 400.0, thrust_n: 7.0, shaft_power_w: Some(120.0) };
         let calibration = Calibration::measured(&size, &point, &sea_level()).unwrap();
-        let propeller = Propeller {
-            geometry: size,
-            calibration,
-            duct: None,
-        };
+        let propeller = Propeller { geometry: size, calibration, duct: None };
         let c = propeller.coefficients(400.0, 0.0, &sea_level()).unwrap();
         assert!((c.thrust(1.225, 400.0, size.diameter_m) - 7.0).abs() < 1e-3);
         assert!((c.power(1.225, 400.0, size.diameter_m) - 120.0).abs() < 1e-2);
@@ -361,47 +293,20 @@ mod tests {
         // Momentum theory: 7 N from a 5.1 in disc takes 103.3 W at least, at 1.225 kg/m³.
         let size = Geometry::inches(5.1, 4.3, 3);
         let at = |watts| {
-            let point = StaticPoint {
-                rev_per_s: 400.0,
-                thrust_n: 7.0,
-                shaft_power_w: Some(watts),
-            };
+            let point = StaticPoint { rev_per_s: 400.0, thrust_n: 7.0, shaft_power_w: Some(watts) };
             Calibration::measured(&size, &point, &sea_level())
         };
-        assert!(matches!(
-            at(103.0),
-            Err(ModelError::Infeasible(Infeasible::FigureOfMerit { .. }))
-        ));
+        assert!(matches!(at(103.0), Err(ModelError::Infeasible(Infeasible::FigureOfMerit { .. }))));
         assert!(at(104.0).is_ok());
     }
 
     #[test]
     fn outside_is_an_error() {
         let air = sea_level();
-        assert!(
-            Geometry::inches(5.0, 1.0, 3)
-                .closed_form(400.0, 0.0, &air)
-                .is_err()
-        );
-        assert!(
-            Geometry::inches(5.0, 4.0, 1)
-                .closed_form(400.0, 0.0, &air)
-                .is_err()
-        );
-        assert!(
-            Geometry::inches(5.0, 4.0, 3)
-                .closed_form(0.0, 0.0, &air)
-                .is_err()
-        );
-        assert!(
-            Geometry::inches(5.0, 4.0, 3)
-                .closed_form(400.0, -0.1, &air)
-                .is_err()
-        );
-        assert!(
-            Geometry::inches(5.0, 4.0, 3)
-                .closed_form(800.0, 0.0, &air)
-                .is_err()
-        );
+        assert!(Geometry::inches(5.0, 1.0, 3).closed_form(400.0, 0.0, &air).is_err());
+        assert!(Geometry::inches(5.0, 4.0, 1).closed_form(400.0, 0.0, &air).is_err());
+        assert!(Geometry::inches(5.0, 4.0, 3).closed_form(0.0, 0.0, &air).is_err());
+        assert!(Geometry::inches(5.0, 4.0, 3).closed_form(400.0, -0.1, &air).is_err());
+        assert!(Geometry::inches(5.0, 4.0, 3).closed_form(800.0, 0.0, &air).is_err());
     }
 }

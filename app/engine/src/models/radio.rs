@@ -84,8 +84,7 @@ impl Link {
 /// [`ModelError::OutOfRange`] outside of 0 to 20 000 m of height.
 pub fn horizon(height_a_m: f64, height_b_m: f64) -> Result<f64, ModelError> {
     let reach = |height| {
-        in_range("antenna height in m", height, 0.0, 20_000.0)
-            .map(|height| (2.0 * REFRACTION * EARTH_RADIUS_M * height).sqrt())
+        in_range("antenna height in m", height, 0.0, 20_000.0).map(|height| (2.0 * REFRACTION * EARTH_RADIUS_M * height).sqrt())
     };
     Ok(reach(height_a_m)? + reach(height_b_m)?)
 }
@@ -139,13 +138,7 @@ mod tests {
     #[test]
     fn friis_range_closes_the_budget() {
         // Computed by hand from the Friis equation.
-        let link = Link {
-            frequency_hz: 5.8e9,
-            eirp_dbm: 14.0,
-            receive_gain_dbi: 2.0,
-            sensitivity_dbm: -85.0,
-            margin_db: 10.0,
-        };
+        let link = Link { frequency_hz: 5.8e9, eirp_dbm: 14.0, receive_gain_dbi: 2.0, sensitivity_dbm: -85.0, margin_db: 10.0 };
         let range = link.range().unwrap();
         assert_printed(range, "145.9");
         assert!((free_space_loss(range, 5.8e9).unwrap() - 91.0).abs() < 1e-9);

@@ -33,9 +33,7 @@ impl Gauge {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of AWG 4 to 40.
     pub fn awg(number: f64) -> Result<Self, ModelError> {
-        Ok(Self {
-            awg: in_range("AWG", number, 4.0, 40.0)?,
-        })
+        Ok(Self { awg: in_range("AWG", number, 4.0, 40.0)? })
     }
 
     /// Copper diameter, mm.
@@ -56,20 +54,14 @@ impl Gauge {
     /// assert!((lead.resistance_per_m(20.0) - 8.285e-3).abs() < 0.5e-6);
     /// ```
     pub fn resistance_per_m(&self, temperature_c: f64) -> f64 {
-        COPPER_RESISTIVITY / (self.section_mm2() * 1e-6)
-            * (1.0 + COPPER_COEFFICIENT * (temperature_c - 20.0))
+        COPPER_RESISTIVITY / (self.section_mm2() * 1e-6) * (1.0 + COPPER_COEFFICIENT * (temperature_c - 20.0))
     }
 
     /// Rise in K of a burst of `current_a` over `seconds` that starts at `start_c`, no heat leaving.
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] when the rise passes 1000 K: the lead is gone.
-    pub fn burst_rise(
-        &self,
-        current_a: f64,
-        seconds: f64,
-        start_c: f64,
-    ) -> Result<f64, ModelError> {
+    pub fn burst_rise(&self, current_a: f64, seconds: f64, start_c: f64) -> Result<f64, ModelError> {
         let exponent = current_a * current_a * seconds / (ADIABATIC_K * self.section_mm2()).powi(2);
         let rise = (ADIABATIC_BETA + start_c) * exponent.exp_m1();
         in_range("rise of a lead in K", rise, 0.0, 1000.0)
@@ -110,11 +102,7 @@ mod tests {
     #[test]
     fn gauges_at_20_degrees() {
         // ASTM B258 with 1.7241e-8 Ω·m, computed by hand.
-        for (awg, diameter, milliohm) in [
-            (12.0, "2.053", "5.211"),
-            (14.0, "1.628", "8.285"),
-            (20.0, "0.8118", "33.31"),
-        ] {
+        for (awg, diameter, milliohm) in [(12.0, "2.053", "5.211"), (14.0, "1.628", "8.285"), (20.0, "0.8118", "33.31")] {
             let lead = Gauge::awg(awg).unwrap();
             assert_printed(lead.diameter_mm(), diameter);
             assert_printed(lead.resistance_per_m(20.0) * 1e3, milliohm);
@@ -124,10 +112,7 @@ mod tests {
     #[test]
     fn a_warm_pack_lead() {
         // IEC 60028: AWG 14, 200 mm, 60 °C.
-        assert_printed(
-            Gauge::awg(14.0).unwrap().resistance_per_m(60.0) * 0.2 * 1e3,
-            "1.918",
-        );
+        assert_printed(Gauge::awg(14.0).unwrap().resistance_per_m(60.0) * 0.2 * 1e3, "1.918");
     }
 
     #[test]
@@ -137,39 +122,20 @@ mod tests {
         let section = lead.section_mm2() * 1e-6;
         let linear = 80.0_f64.powi(2) * COPPER_RESISTIVITY * 2.0 / (section * section * 3.45e6);
         let rise = lead.burst_rise(80.0, 2.0, 20.0).unwrap();
-        assert!(
-            (rise / linear - 1.0).abs() < 0.05,
-            "{rise} against {linear}"
-        );
+        assert!((rise / linear - 1.0).abs() < 0.05, "{rise} against {linear}");
     }
 
     #[test]
     fn thicker_leads_and_faster_air_run_cooler() {
         let (thin, thick) = (Gauge::awg(16.0).unwrap(), Gauge::awg(12.0).unwrap());
-        assert!(
-            thick.steady_rise(40.0, 5.0, 25.0).unwrap()
-                < thin.steady_rise(40.0, 5.0, 25.0).unwrap()
-        );
-        assert!(
-            thin.steady_rise(40.0, 10.0, 25.0).unwrap()
-                < thin.steady_rise(40.0, 5.0, 25.0).unwrap()
-        );
+        assert!(thick.steady_rise(40.0, 5.0, 25.0).unwrap() < thin.steady_rise(40.0, 5.0, 25.0).unwrap());
+        assert!(thin.steady_rise(40.0, 10.0, 25.0).unwrap() < thin.steady_rise(40.0, 5.0, 25.0).unwrap());
     }
 
     #[test]
     fn a_lead_that_is_gone_is_an_error() {
-        assert!(
-            Gauge::awg(30.0)
-                .unwrap()
-                .burst_rise(100.0, 10.0, 25.0)
-                .is_err()
-        );
-        assert!(
-            Gauge::awg(30.0)
-                .unwrap()
-                .steady_rise(100.0, 5.0, 25.0)
-                .is_err()
-        );
+        assert!(Gauge::awg(30.0).unwrap().burst_rise(100.0, 10.0, 25.0).is_err());
+        assert!(Gauge::awg(30.0).unwrap().steady_rise(100.0, 5.0, 25.0).is_err());
         assert!(Gauge::awg(3.0).is_err());
     }
 }

@@ -106,10 +106,7 @@ impl Geometry {
             let mut finite = points.iter().filter(|p| p.iter().all(|v| v.is_finite()));
             let first = *finite.next()?;
             let (min, max) = finite.fold((first, first), |(min, max), p| {
-                (
-                    [min[0].min(p[0]), min[1].min(p[1])],
-                    [max[0].max(p[0]), max[1].max(p[1])],
-                )
+                ([min[0].min(p[0]), min[1].min(p[1])], [max[0].max(p[0]), max[1].max(p[1])])
             });
             Some(([min[0] - by, min[1] - by], [max[0] + by, max[1] + by]))
         };
@@ -129,9 +126,7 @@ impl Geometry {
             Self::Circle { center, radius } => distance(point, *center) <= radius + slack,
             Self::Polygon { points } => inside(points, point) || on_line(points, point, slack),
             Self::Line { points, width } => on_line(points, point, width / 2.0 + slack),
-            Self::Rect { min, max, .. } => {
-                (0..2).all(|i| point[i] >= min[i] - slack && point[i] <= max[i] + slack)
-            }
+            Self::Rect { min, max, .. } => (0..2).all(|i| point[i] >= min[i] - slack && point[i] <= max[i] + slack),
             Self::Text { .. } | Self::Dimension { .. } => false,
         }
     }
@@ -141,12 +136,7 @@ impl Drawing {
     /// Lower left and upper right corner of all shapes; `None` while nothing is drawn.
     pub fn bounds(&self) -> Option<(Point, Point)> {
         let all = self.shapes.iter().filter_map(|s| s.geometry.bounds());
-        all.reduce(|(a, b), (c, d)| {
-            (
-                [a[0].min(c[0]), a[1].min(c[1])],
-                [b[0].max(d[0]), b[1].max(d[1])],
-            )
-        })
+        all.reduce(|(a, b), (c, d)| ([a[0].min(c[0]), a[1].min(c[1])], [b[0].max(d[0]), b[1].max(d[1])]))
     }
 
     /// The smallest named shape at `point`, so that what lies under a propeller's sweep can be pointed at.
@@ -158,19 +148,14 @@ impl Drawing {
         let hit = |shape: &&Shape| !shape.name.is_empty() && shape.geometry.hit(point, slack);
         // From the last painted, so that of two equal ones the upper is taken.
         let shapes = self.shapes.iter().enumerate().rev();
-        shapes
-            .filter(|(_, shape)| hit(shape))
-            .min_by(|(_, a), (_, b)| area(a).total_cmp(&area(b)))
-            .map(|(index, _)| index)
+        shapes.filter(|(_, shape)| hit(shape)).min_by(|(_, a), (_, b)| area(a).total_cmp(&area(b))).map(|(index, _)| index)
     }
 
     /// The shapes that arrow keys go through: the first of each name, in the order of the drawing.
     pub fn stops(&self) -> Vec<usize> {
         let mut stops: Vec<usize> = Vec::new();
         for (index, shape) in self.shapes.iter().enumerate() {
-            let known = stops
-                .iter()
-                .any(|&stop| self.shapes[stop].name == shape.name);
+            let known = stops.iter().any(|&stop| self.shapes[stop].name == shape.name);
             if !shape.name.is_empty() && !known {
                 stops.push(index);
             }
@@ -202,11 +187,7 @@ fn on_line(points: &[Point], point: Point, within: f64) -> bool {
         let (x, y) = (b[0] - a[0], b[1] - a[1]);
         let length = x * x + y * y;
         let along = ((point[0] - a[0]) * x + (point[1] - a[1]) * y) / length;
-        let along = if length > 0.0 {
-            along.clamp(0.0, 1.0)
-        } else {
-            0.0
-        };
+        let along = if length > 0.0 { along.clamp(0.0, 1.0) } else { 0.0 };
         distance(point, [a[0] + along * x, a[1] + along * y]) <= within
     })
 }
@@ -216,12 +197,7 @@ mod tests {
     use super::*;
 
     fn shape(name: &str, geometry: Geometry) -> Shape {
-        Shape {
-            geometry,
-            role: Role::Part,
-            part: None,
-            name: name.to_owned(),
-        }
+        Shape { geometry, role: Role::Part, part: None, name: name.to_owned() }
     }
 
     fn circle(center: Point, radius: f64) -> Geometry {
@@ -232,19 +208,9 @@ mod tests {
     fn the_smaller_of_two_nested_shapes_is_named_whatever_the_order() {
         let sweep = shape("propeller", circle([0.0, 0.0], 65.0));
         let motor = shape("motor", circle([0.0, 0.0], 14.0));
-        for shapes in [
-            [sweep.clone(), motor.clone()],
-            [motor.clone(), sweep.clone()],
-        ] {
-            let drawing = Drawing {
-                title: String::new(),
-                shapes: shapes.to_vec(),
-            };
-            let name = |point| {
-                drawing
-                    .named_at(point, 0.0)
-                    .map(|i| drawing.shapes[i].name.as_str())
-            };
+        for shapes in [[sweep.clone(), motor.clone()], [motor.clone(), sweep.clone()]] {
+            let drawing = Drawing { title: String::new(), shapes: shapes.to_vec() };
+            let name = |point| drawing.named_at(point, 0.0).map(|i| drawing.shapes[i].name.as_str());
             assert_eq!(name([10.0, 0.0]), Some("motor"));
             assert_eq!(name([40.0, 0.0]), Some("propeller"));
             assert_eq!(name([66.0, 0.0]), None);
@@ -257,35 +223,17 @@ mod tests {
             title: String::new(),
             shapes: vec![
                 shape("a", circle([-80.0, 80.0], 65.0)),
-                shape(
-                    "b",
-                    Geometry::Line {
-                        points: vec![[0.0, 0.0], [100.0, -40.0]],
-                        width: 10.0,
-                    },
-                ),
+                shape("b", Geometry::Line { points: vec![[0.0, 0.0], [100.0, -40.0]], width: 10.0 }),
             ],
         };
         assert_eq!(drawing.bounds(), Some(([-145.0, -45.0], [105.0, 145.0])));
         assert_eq!(Drawing::default().bounds(), None);
-        assert_eq!(
-            Geometry::Polygon {
-                points: vec![[f64::NAN, 0.0]]
-            }
-            .bounds(),
-            None
-        );
+        assert_eq!(Geometry::Polygon { points: vec![[f64::NAN, 0.0]] }.bounds(), None);
     }
 
     #[test]
     fn a_concave_outline_is_hit_only_inside() {
-        let hook = vec![
-            [0.0, 0.0],
-            [10.0, 0.0],
-            [10.0, 10.0],
-            [5.0, 2.0],
-            [0.0, 10.0],
-        ];
+        let hook = vec![[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [5.0, 2.0], [0.0, 10.0]];
         let hook = Geometry::Polygon { points: hook };
         assert!(hook.hit([1.0, 5.0], 0.0));
         assert!(!hook.hit([5.0, 5.0], 0.0));
@@ -293,10 +241,7 @@ mod tests {
 
     #[test]
     fn a_line_of_no_length_is_a_point() {
-        let dot = Geometry::Line {
-            points: vec![[1.0, 1.0], [1.0, 1.0]],
-            width: 2.0,
-        };
+        let dot = Geometry::Line { points: vec![[1.0, 1.0], [1.0, 1.0]], width: 2.0 };
         assert!(dot.hit([1.5, 1.0], 0.0));
         assert!(!dot.hit([2.5, 1.0], 0.0));
     }

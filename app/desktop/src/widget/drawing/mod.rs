@@ -46,13 +46,7 @@ pub struct Pointed {
 
 /// Paints `drawing` as large as `size` allows, but with `at_most` points to a millimetre where another view beside it
 /// should have the same scale.
-pub fn drawing(
-    ui: &mut Ui,
-    size: egui::Vec2,
-    at_most: Option<f64>,
-    drawing: &Drawing,
-    emphasis: &Emphasis,
-) -> Pointed {
+pub fn drawing(ui: &mut Ui, size: egui::Vec2, at_most: Option<f64>, drawing: &Drawing, emphasis: &Emphasis) -> Pointed {
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     let field = Rect::from_min_max(rect.min + vec2(0.0, HEAD), rect.max);
     let view = fitted(ui, field.shrink(EDGE), at_most, drawing);
@@ -84,12 +78,7 @@ pub fn drawing(
         info.current_text_value = named.map(|shape| shape.name.clone());
         info
     });
-    Pointed {
-        response,
-        shape,
-        chosen,
-        scale: view.map(|view| view.scale),
-    }
+    Pointed { response, shape, chosen, scale: view.map(|view| view.scale) }
 }
 
 /// The view in which also the words, whose size does not follow the scale, lie within `field`.
@@ -107,12 +96,7 @@ fn fitted(ui: &Ui, field: Rect, at_most: Option<f64>, drawing: &Drawing) -> Opti
 }
 
 /// The shape under the mouse; else the one that the arrow keys stand on.
-fn pointed_at(
-    ui: &Ui,
-    response: &Response,
-    drawing: &Drawing,
-    view: Option<&View>,
-) -> Option<usize> {
+fn pointed_at(ui: &Ui, response: &Response, drawing: &Drawing, view: Option<&View>) -> Option<usize> {
     if let (Some(at), Some(view)) = (response.hover_pos(), view) {
         let slack = f64::from(SLACK) / view.scale;
         let hit = drawing.named_at(view.mm(at), slack);
@@ -123,11 +107,7 @@ fn pointed_at(
     if !response.has_focus() {
         return None;
     }
-    let arrows = EventFilter {
-        horizontal_arrows: true,
-        vertical_arrows: true,
-        ..EventFilter::default()
-    };
+    let arrows = EventFilter { horizontal_arrows: true, vertical_arrows: true, ..EventFilter::default() };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(response.id, arrows));
     let stops = drawing.stops();
     if stops.is_empty() {
@@ -136,10 +116,7 @@ fn pointed_at(
     let known = ui.data(|data| data.get_temp::<usize>(response.id));
     let (ahead, back) = ui.input(|input| {
         let pressed = |key| input.num_presses(key);
-        (
-            pressed(Key::ArrowRight) + pressed(Key::ArrowDown),
-            pressed(Key::ArrowLeft) + pressed(Key::ArrowUp),
-        )
+        (pressed(Key::ArrowRight) + pressed(Key::ArrowDown), pressed(Key::ArrowLeft) + pressed(Key::ArrowUp))
     });
     let back = back % stops.len();
     let stop = (known.unwrap_or(0) + ahead + stops.len() - back) % stops.len();
@@ -199,10 +176,7 @@ impl View {
 
     fn mm(&self, at: Pos2) -> Point {
         let offset = at - self.center;
-        [
-            self.middle[0] + f64::from(offset.x) / self.scale,
-            self.middle[1] - f64::from(offset.y) / self.scale,
-        ]
+        [self.middle[0] + f64::from(offset.x) / self.scale, self.middle[1] - f64::from(offset.y) / self.scale]
     }
 }
 
@@ -211,10 +185,7 @@ fn scale_length(scale: f64, room: f32) -> f64 {
     let room = f64::from(room) / scale;
     let decade = 10_f64.powf(room.log10().floor());
     let steps = [5.0, 2.0, 1.0].map(|step| step * decade);
-    steps
-        .into_iter()
-        .find(|length| *length <= room)
-        .unwrap_or(decade)
+    steps.into_iter().find(|length| *length <= room).unwrap_or(decade)
 }
 
 #[cfg(test)]
@@ -225,18 +196,12 @@ mod tests {
 
     fn frame() -> Drawing {
         let corner = |x, y| Shape {
-            geometry: Geometry::Circle {
-                center: [x, y],
-                radius: 10.0,
-            },
+            geometry: Geometry::Circle { center: [x, y], radius: 10.0 },
             role: Role::Sweep,
             part: None,
             name: String::new(),
         };
-        Drawing {
-            title: "From above".to_owned(),
-            shapes: vec![corner(-90.0, -40.0), corner(90.0, 40.0)],
-        }
+        Drawing { title: "From above".to_owned(), shapes: vec![corner(-90.0, -40.0), corner(90.0, 40.0)] }
     }
 
     fn field() -> Rect {
@@ -265,10 +230,7 @@ mod tests {
         assert!(View::fit(&Drawing::default(), field(), None).is_none());
         let mut dot = frame();
         dot.shapes.truncate(1);
-        dot.shapes[0].geometry = Geometry::Circle {
-            center: [0.0, 0.0],
-            radius: 0.0,
-        };
+        dot.shapes[0].geometry = Geometry::Circle { center: [0.0, 0.0], radius: 0.0 };
         assert!(View::fit(&dot, field(), None).is_none());
     }
 

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use egui::text::{LayoutJob, TextWrapping};
 use egui::{
-    Align2, Color32, CornerRadius, Galley, Painter, Pos2, Rect, Shape as Painted, Stroke,
-    StrokeKind, TextFormat, Vec2, pos2, vec2,
+    Align2, Color32, CornerRadius, Galley, Painter, Pos2, Rect, Shape as Painted, Stroke, StrokeKind, TextFormat, Vec2, pos2,
+    vec2,
 };
 
 use super::{CAPTION, Drawing, Emphasis, GRID, Geometry, Role, Shape, View, scale_length};
@@ -71,10 +71,7 @@ fn look(role: Role, tokens: &Tokens) -> Look {
         Role::Balance => (none, 1.5, tokens.ink),
         Role::Note => (none, 1.25, tokens.ink),
     };
-    Look {
-        fill,
-        edge: Stroke::new(width, tone),
-    }
+    Look { fill, edge: Stroke::new(width, tone) }
 }
 
 fn one(painter: &Painter, view: &View, geometry: &Geometry, look: Look, tokens: &Tokens) {
@@ -85,11 +82,7 @@ fn one(painter: &Painter, view: &View, geometry: &Geometry, look: Look, tokens: 
         }
         Geometry::Polygon { points } => {
             let points: Vec<Pos2> = points.iter().map(at).collect();
-            let fill = if convex(&points) {
-                look.fill
-            } else {
-                Color32::TRANSPARENT
-            };
+            let fill = if convex(&points) { look.fill } else { Color32::TRANSPARENT };
             painter.add(Painted::convex_polygon(points, fill, look.edge));
         }
         Geometry::Line { points, width } => {
@@ -106,22 +99,13 @@ fn one(painter: &Painter, view: &View, geometry: &Geometry, look: Look, tokens: 
             let corner = CornerRadius::from(view.length(*corner));
             painter.rect(rect, corner, look.fill, look.edge, StrokeKind::Middle);
         }
-        Geometry::Text {
-            at: place,
-            text,
-            room,
-        } => {
+        Geometry::Text { at: place, text, room } => {
             let galley = painter.layout_no_wrap(text.clone(), theme::regular(CAPTION), tokens.soft);
             if *room <= 0.0 || galley.size().x <= view.length(*room) {
                 painter.galley(at(place) - galley.size() / 2.0, galley, tokens.soft);
             }
         }
-        Geometry::Dimension {
-            from,
-            to,
-            text,
-            note,
-        } => {
+        Geometry::Dimension { from, to, text, note } => {
             dimension(painter, [at(from), at(to)], text, note, tokens);
         }
     }
@@ -150,11 +134,7 @@ impl Words {
     fn of(painter: &Painter, ends: [Pos2; 2], text: &str, note: &str, tokens: &Tokens) -> Self {
         let figure = painter.layout_no_wrap(text.to_owned(), theme::bold(TEXT), tokens.ink);
         let note = painter.layout_no_wrap(note.to_owned(), theme::regular(CAPTION), tokens.soft);
-        let note_size = if note.text().is_empty() {
-            Vec2::ZERO
-        } else {
-            note.size()
-        };
+        let note_size = if note.text().is_empty() { Vec2::ZERO } else { note.size() };
         let width = figure.size().x.max(note_size.x);
         let size = vec2(width, figure.size().y + note_size.y);
         let along = ends[1] - ends[0];
@@ -164,12 +144,7 @@ impl Words {
         } else {
             (middle - vec2(0.0, 2.0 * GRID), Align2::CENTER_BOTTOM)
         };
-        Self {
-            figure,
-            note,
-            anchor,
-            rect: anchor.anchor_size(place, size),
-        }
+        Self { figure, note, anchor, rect: anchor.anchor_size(place, size) }
     }
 
     /// On a ground that keeps lines out of the letters.
@@ -192,13 +167,7 @@ pub(super) fn words_extent(painter: &Painter, view: &View, drawing: &Drawing) ->
     let tokens = Tokens::default();
     let mut extent = Rect::NOTHING;
     for shape in &drawing.shapes {
-        if let Geometry::Dimension {
-            from,
-            to,
-            text,
-            note,
-        } = &shape.geometry
-        {
+        if let Geometry::Dimension { from, to, text, note } = &shape.geometry {
             let ends = [view.screen(*from), view.screen(*to)];
             extent |= Words::of(painter, ends, text, note, &tokens).rect;
         }
@@ -224,21 +193,11 @@ pub(super) fn scale_line(painter: &Painter, view: &View, field: Rect, tokens: &T
 }
 
 /// The title with its scale at the left, the name of what is pointed at, or how to learn it, at the right.
-pub(super) fn head(
-    painter: &Painter,
-    rect: Rect,
-    title: &str,
-    name: Option<&str>,
-    tokens: &Tokens,
-) {
+pub(super) fn head(painter: &Painter, rect: Rect, title: &str, name: Option<&str>, tokens: &Tokens) {
     let font = theme::regular(CAPTION);
     let left = rect.min + vec2(GRID, GRID);
     let used = painter.text(left, Align2::LEFT_TOP, title, font.clone(), tokens.soft);
-    let tone = if name.is_some() {
-        tokens.ink
-    } else {
-        tokens.soft
-    };
+    let tone = if name.is_some() { tokens.ink } else { tokens.soft };
     let format = TextFormat::simple(font, tone);
     let mut job = LayoutJob::single_section(name.unwrap_or(HINT).to_owned(), format);
     let room = rect.right() - GRID - used.right() - 4.0 * GRID;
@@ -271,19 +230,9 @@ mod tests {
 
     #[test]
     fn only_convex_outlines_are_filled() {
-        let square = [
-            pos2(0.0, 0.0),
-            pos2(1.0, 0.0),
-            pos2(1.0, 1.0),
-            pos2(0.0, 1.0),
-        ];
+        let square = [pos2(0.0, 0.0), pos2(1.0, 0.0), pos2(1.0, 1.0), pos2(0.0, 1.0)];
         assert!(convex(&square));
-        let hook = [
-            pos2(0.0, 0.0),
-            pos2(2.0, 0.0),
-            pos2(0.5, 0.5),
-            pos2(0.0, 2.0),
-        ];
+        let hook = [pos2(0.0, 0.0), pos2(2.0, 0.0), pos2(0.5, 0.5), pos2(0.0, 2.0)];
         assert!(!convex(&hook));
     }
 }
