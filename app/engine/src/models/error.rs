@@ -55,6 +55,12 @@ pub enum Infeasible {
         /// Thrust at the highest tip speed of the model, N.
         limit_n: f64,
     },
+    /// The motors would turn the tips faster than the models reach.
+    #[error("tips above Mach {limit_mach:.2}, where the propeller model ends")]
+    TipSpeed {
+        /// Tip Mach number at which the models end.
+        limit_mach: f64,
+    },
     /// The cells are below their loaded cut-off from the first second.
     #[error("{cell_v:.2} V a cell under load on the full pack, cut-off {cut_off_v:.2} V")]
     BelowCutOff {

@@ -7,9 +7,10 @@ use super::battery::{Chemistry, Pack};
 use super::error::ModelError;
 use super::esc::Esc;
 use super::flight::{self, Inflow};
+use super::installation::Propeller;
 use super::motor::Stator;
 use super::powertrain::{OperatingPoint, Powertrain};
-use super::propeller::{Geometry, Propeller};
+use super::propeller::Geometry;
 
 fn chemistry() -> impl Strategy<Value = Chemistry> {
     prop_oneof![Just(Chemistry::LiPo), Just(Chemistry::LiHv), Just(Chemistry::LiIon)]
@@ -34,7 +35,7 @@ prop_compose! {
             motor: Stator::new(stator_mm, (stator_mm * stator_slenderness).clamp(1.5, 40.0))
                 .and_then(|stator| stator.estimated_motor(rpm_per_v.clamp(30.0, 60_000.0)))
                 .unwrap(),
-            propeller: Propeller::installed(Geometry::inches(diameter_in, diameter_in * pitch_share, blades)),
+            propeller: Propeller::closed_form(Geometry::inches(diameter_in, diameter_in * pitch_share, blades)),
             esc: Esc { resistance: 0.003 },
             motors: 4,
             pack: Pack::estimated(chemistry, series, 1, (capacity_per_in2 * diameter_in.powi(2)).max(0.2)).unwrap(),

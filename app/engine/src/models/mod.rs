@@ -1,18 +1,23 @@
 //! Pure physics: each model in SI units, with its source, its validity and an example.
 //!
-//! Reading order: [`atmosphere`] gives the air, [`motor`], [`propeller`], [`duct`], [`battery`] and [`esc`]
-//! describe one part each, [`powertrain`] joins them into a working point, [`flight`] says how much thrust a
+//! Reading order: [`atmosphere`] gives the air, [`motor`], [`propeller`] with [`bem`], [`duct`],
+//! [`battery`] and [`esc`] describe one part each, [`installation`] puts a propeller on a craft, [`discharge`] empties a
+//! pack, [`powertrain`] joins them into a working point, [`flight`] says how much thrust a
 //! flight needs, [`wiring`] and [`radio`] stand beside them. A model returns finite figures over its declared
 //! range and a [`error::ModelError`] outside of it, never a NaN.
 
 pub mod atmosphere;
 pub mod battery;
 pub mod beaufort;
+pub mod bem;
+mod blade;
 pub mod bracket;
+pub mod discharge;
 pub mod duct;
 pub mod error;
 pub mod esc;
 pub mod flight;
+pub mod installation;
 #[cfg(test)]
 mod laws;
 pub mod motor;

@@ -11,13 +11,15 @@
 use std::f64::consts::PI;
 
 use super::atmosphere::Air;
-use super::battery::{Discharge, Pack};
+use super::battery::Pack;
 use super::bracket;
+use super::discharge::Discharge;
 use super::error::{Infeasible, ModelError, in_range};
 use super::esc::Esc;
 use super::flight::Inflow;
+use super::installation::Propeller;
 use super::motor::Motor;
-use super::propeller::{Propeller, tip_speed};
+use super::propeller::{HIGHEST_TIP_MACH, tip_speed};
 
 /// Lowest speed at which a solve starts, rev/s.
 const SLOWEST: f64 = 1.0;
@@ -84,10 +86,10 @@ impl Powertrain {
     ///
     /// ```
     /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, esc::Esc, motor::Stator};
-    /// use propwright_engine::models::{powertrain::Powertrain, propeller::{Geometry, Propeller}};
+    /// use propwright_engine::models::{powertrain::Powertrain, installation::Propeller, propeller::Geometry};
     /// let craft = Powertrain {
     ///     motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1950.0).unwrap(),
-    ///     propeller: Propeller::installed(Geometry::inches(5.1, 4.3, 3)),
+    ///     propeller: Propeller::closed_form(Geometry::inches(5.1, 4.3, 3)),
     ///     esc: Esc { resistance: 0.002 },
     ///     motors: 4,
     ///     pack: Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap(),
@@ -98,7 +100,7 @@ impl Powertrain {
     /// ```
     ///
     /// # Errors
-    /// [`Infeasible::PackPower`] when the pack collapses below half its rest voltage; [`Infeasible::Thrust`] when the
+    /// [`Infeasible::PackPower`] when the pack collapses below half its rest voltage; [`Infeasible::TipSpeed`] when the
     /// tips would pass Mach 0.85; [`ModelError::OutOfRange`] for a limit outside of 0.05 to 1, no motor, or a part's own.
     pub fn operating_point(&self, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<OperatingPoint, ModelError> {
         let limit = in_range("motor output limit", duty_limit, 0.05, 1.0)?;
@@ -115,8 +117,7 @@ impl Powertrain {
         };
         let fastest = self.propeller.highest_speed(air);
         if excess(fastest)? < 0.0 {
-            let limit_n = self.rotor(fastest, &Inflow::STILL, air)?.thrust_n;
-            return Err(Infeasible::Thrust { asked_n: limit_n, limit_n }.into());
+            return Err(Infeasible::TipSpeed { limit_mach: HIGHEST_TIP_MACH }.into());
         }
         self.settle(bracket::root(SLOWEST, fastest, excess)?, &Inflow::STILL, air, state_of_charge)
     }
@@ -144,8 +145,8 @@ impl Powertrain {
     ) -> Result<OperatingPoint, ModelError> {
         self.checked_rest_voltage(state_of_charge)?;
         let thrust = in_range("thrust of a rotor in N", thrust_n, 1e-4, 1e4)?;
-        let size = &self.propeller.geometry;
-        let windmilling = inflow.equivalent_axial / (size.diameter_m * size.zero_thrust_advance());
+        let per_rev = self.propeller.geometry.diameter_m * self.propeller.zero_thrust_advance();
+        let windmilling = inflow.equivalent_axial / per_rev;
         let (slowest, fastest) = (windmilling.max(SLOWEST), self.propeller.highest_speed(air));
         let missing = |n: f64| Ok(self.rotor(n, inflow, air)?.thrust_n - thrust);
         if slowest >= fastest || missing(fastest)? < 0.0 {
@@ -225,14 +226,16 @@ impl Powertrain {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::models::atmosphere::GRAVITY;
     use crate::models::battery::Chemistry;
+    use crate::models::flight::THRUST_LEFT_OPEN;
     use crate::models::motor::Stator;
     use crate::models::propeller::Geometry;
 
     fn five_inch() -> Powertrain {
         Powertrain {
             motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1950.0).unwrap(),
-            propeller: Propeller::installed(Geometry::inches(5.1, 4.3, 3)),
+            propeller: Propeller::closed_form(Geometry::inches(5.1, 4.3, 3)),
             esc: Esc { resistance: 0.002 },
             motors: 4,
             pack: Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap(),
@@ -244,23 +247,33 @@ mod tests {
         Air::standard(0.0).unwrap()
     }
 
+    fn by_either_propeller_model() -> [Powertrain; 2] {
+        let craft = five_inch();
+        let blades = Propeller::blade_element(craft.propeller.geometry, &sea_level()).unwrap();
+        [craft, Powertrain { propeller: blades, ..craft }]
+    }
+
     #[test]
     fn a_sound_five_inch_craft_at_full_throttle() {
         // Common practice, no source: about 34 A a motor and 137 A in all; here as ranges.
-        let full = five_inch().operating_point(&sea_level(), 1.0, 1.0).unwrap();
-        assert!((28.0..42.0).contains(&full.motor_a), "{full:?}");
-        assert!((115.0..165.0).contains(&full.battery_a), "{full:?}");
-        assert!((full.duty - 1.0).abs() < 1e-6);
-        assert!((full.pack_v * full.battery_a - full.battery_w).abs() < 1e-6);
+        for craft in by_either_propeller_model() {
+            let full = craft.operating_point(&sea_level(), 1.0, 1.0).unwrap();
+            assert!((28.0..42.0).contains(&full.motor_a), "{full:?}");
+            assert!((115.0..165.0).contains(&full.battery_a), "{full:?}");
+            assert!((full.duty - 1.0).abs() < 1e-6);
+            assert!((full.pack_v * full.battery_a - full.battery_w).abs() < 1e-6);
+        }
     }
 
     #[test]
     fn a_sound_five_inch_craft_in_hover() {
         // Common practice, no source: 0.72 kg hovers at a duty of 0.30 to 0.33 on a half-used pack.
-        let thrust = 0.72 * 9.806_65 / 4.0 / crate::models::flight::THRUST_LEFT_OPEN;
-        let hover = five_inch().hover_point(&sea_level(), 0.5, thrust).unwrap();
-        assert!((0.30..=0.33).contains(&hover.duty), "{hover:?}");
-        assert!(hover.battery_a / 4.0 < hover.motor_a);
+        let thrust = 0.72 * GRAVITY / 4.0 / THRUST_LEFT_OPEN;
+        for craft in by_either_propeller_model() {
+            let hover = craft.hover_point(&sea_level(), 0.5, thrust).unwrap();
+            assert!((0.30..=0.33).contains(&hover.duty), "{hover:?}");
+            assert!(hover.battery_a / 4.0 < hover.motor_a);
+        }
     }
 
     #[test]

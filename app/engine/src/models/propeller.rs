@@ -8,18 +8,17 @@
 //! Source: own fit to the UIUC Propeller Database (J.B. Brandt, R.W. Deters, G.K. Ananda, O.D. Dantsker, M.S. Selig,
 //! University of Illinois). On propellers outside of the fit, as a share of the static value: static CT 16 % (P68) and
 //! 29 % (P90), static CP 18 and 35 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A measured
-//! static point is worth more than any of it: [`Calibration::measured`]. Propellers cut: take them off on the bench.
+//! static point is worth more than any of it: [`super::installation`]. Propellers cut: take them off on the bench.
 
 use std::f64::consts::PI;
 
 use super::atmosphere::Air;
-use super::duct::Duct;
-use super::error::{Infeasible, ModelError, in_range};
+use super::error::{ModelError, in_range};
 
 /// Chord at 75 % radius over the radius, where none is listed (P5–P95 0.12 to 0.25).
 pub const USUAL_CHORD_75: f64 = 0.154;
 /// Share of the zero-thrust advance ratio up to which the closed form is given.
-const HIGHEST_ADVANCE: f64 = 1.1;
+const HIGHEST_ADVANCE: f64 = 1.05;
 /// Tip Mach number above which the models end.
 pub const HIGHEST_TIP_MACH: f64 = 0.85;
 
@@ -110,15 +109,9 @@ impl Geometry {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the size's, the advance ratio's or the tip speed's range.
     pub fn closed_form(&self, rev_per_s: f64, advance_ratio: f64, air: &Air) -> Result<Coefficients, ModelError> {
-        self.checked()?;
+        self.check(rev_per_s, air)?;
         let j0 = self.zero_thrust_advance();
         in_range("advance ratio", advance_ratio, 0.0, HIGHEST_ADVANCE * j0)?;
-        in_range(
-            "tip Mach number",
-            tip_speed(self.diameter_m, rev_per_s) / air.speed_of_sound,
-            f64::MIN_POSITIVE,
-            HIGHEST_TIP_MACH * (1.0 + 1e-9),
-        )?;
         let (x, s) = (self.pitch_m / self.diameter_m, f64::from(self.blades) / 2.0);
         let re5 = self.reynolds_75(rev_per_s, air) / 1e5;
         let u = advance_ratio / j0;
@@ -130,114 +123,15 @@ impl Geometry {
         })
     }
 
-    fn checked(&self) -> Result<(), ModelError> {
+    /// Whether the models hold for this size at this speed.
+    pub(crate) fn check(&self, rev_per_s: f64, air: &Air) -> Result<(), ModelError> {
+        let tip_mach = tip_speed(self.diameter_m, rev_per_s) / air.speed_of_sound;
+        in_range("tip Mach number", tip_mach, f64::MIN_POSITIVE, HIGHEST_TIP_MACH * (1.0 + 1e-9))?;
         in_range("propeller diameter in m", self.diameter_m, 0.02, 1.0)?;
         in_range("pitch over diameter", self.pitch_m / self.diameter_m, 0.25, 1.4)?;
         in_range("blades", f64::from(self.blades), 2.0, 8.0)?;
         in_range("chord at 75 % over radius", 2.0 * self.chord_75() / self.diameter_m, 0.05, 0.6)?;
         Ok(())
-    }
-}
-
-/// Factors on the model's coefficients.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Calibration {
-    /// Factor on CT.
-    pub thrust: f64,
-    /// Factor on CP.
-    pub power: f64,
-}
-
-/// A static bench point of a propeller.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct StaticPoint {
-    /// Speed, rev/s.
-    pub rev_per_s: f64,
-    /// Thrust, N.
-    pub thrust_n: f64,
-    /// Shaft power, W, where it was measured.
-    pub shaft_power_w: Option<f64>,
-}
-
-impl Calibration {
-    /// The propeller alone in the stream, as in a wind tunnel.
-    pub const ISOLATED: Self = Self { thrust: 1.0, power: 1.0 };
-
-    /// Installation correction of the open-air propellers of this trade: CT × 0.81, CP × 0.82, against bench rows from
-    /// memory. It stands apart from the propeller model so that a better one replaces it alone.
-    pub fn installed() -> Self {
-        Self { thrust: 0.81, power: 0.82 }
-    }
-
-    /// One rotor of a coaxial pair at equal speed: the pair gives 1.75 × the thrust of one and takes 1.95 × its power.
-    /// Bounds of the power factor at equal thrust: 1.414 in one plane, 1.281 in the developed wake (J.G. Leishman,
-    /// *Principles of Helicopter Aerodynamics*, section 2.16, from memory).
-    pub fn coaxial() -> Self {
-        Self { thrust: 1.75 / 2.0, power: 1.95 / 2.0 }
-    }
-
-    /// Both corrections together.
-    #[must_use]
-    pub fn and(self, other: Self) -> Self {
-        Self { thrust: self.thrust * other.thrust, power: self.power * other.power }
-    }
-
-    /// What a measured static point makes of the closed form; without a measured power CP keeps its installation
-    /// correction.
-    ///
-    /// # Errors
-    /// [`Infeasible::FigureOfMerit`] when thrust and power would need a figure of merit of 1 or more;
-    /// [`ModelError::OutOfRange`] as [`Geometry::closed_form`], or for a thrust or power that is not positive.
-    pub fn measured(geometry: &Geometry, point: &StaticPoint, air: &Air) -> Result<Self, ModelError> {
-        let model = geometry.closed_form(point.rev_per_s, 0.0, air)?;
-        let unit = Coefficients { ct: 1.0, cp: 1.0 };
-        let thrust = in_range("measured thrust in N", point.thrust_n, 1e-4, 1e4)?;
-        let ct = thrust / unit.thrust(air.density, point.rev_per_s, geometry.diameter_m);
-        let cp = match point.shaft_power_w {
-            None => model.cp * Self::installed().power,
-            Some(power) => {
-                in_range("measured power in W", power, 1e-4, 1e6)? / unit.power(air.density, point.rev_per_s, geometry.diameter_m)
-            }
-        };
-        let figure_of_merit = Coefficients { ct, cp }.figure_of_merit();
-        if figure_of_merit >= 1.0 {
-            return Err(Infeasible::FigureOfMerit { figure_of_merit }.into());
-        }
-        Ok(Self { thrust: ct / in_range("model's CT", model.ct, 1e-6, 10.0)?, power: cp / model.cp })
-    }
-}
-
-/// A propeller on a craft.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Propeller {
-    /// Its size.
-    pub geometry: Geometry,
-    /// What installation or a measurement makes of the model.
-    pub calibration: Calibration,
-    /// The ring round it, if there is one.
-    pub duct: Option<Duct>,
-}
-
-impl Propeller {
-    /// An open propeller with the installation correction.
-    pub fn installed(geometry: Geometry) -> Self {
-        Self { geometry, calibration: Calibration::installed(), duct: None }
-    }
-
-    /// Coefficients at a speed and an axial stream in m/s, calibration and duct included.
-    ///
-    /// # Errors
-    /// As [`Geometry::closed_form`].
-    pub fn coefficients(&self, rev_per_s: f64, axial_m_s: f64, air: &Air) -> Result<Coefficients, ModelError> {
-        let advance_ratio = axial_m_s / (rev_per_s * self.geometry.diameter_m);
-        let bare = self.geometry.closed_form(rev_per_s, advance_ratio, air)?;
-        let gain = self.duct.map_or(1.0, |duct| duct.thrust_gain(advance_ratio, self.geometry.zero_thrust_advance()));
-        Ok(Coefficients { ct: bare.ct * self.calibration.thrust * gain, cp: bare.cp * self.calibration.power })
-    }
-
-    /// Speed at which the tips reach the model's end, rev/s.
-    pub fn highest_speed(&self, air: &Air) -> f64 {
-        HIGHEST_TIP_MACH * air.speed_of_sound / tip_speed(self.geometry.diameter_m, 1.0)
     }
 }
 
@@ -275,29 +169,6 @@ mod tests {
         let size = Geometry::inches(5.1, 4.3, 3);
         let c = size.closed_form(400.0, size.zero_thrust_advance(), &sea_level()).unwrap();
         assert!(c.ct.abs() < 1e-12 && c.cp > 0.0);
-    }
-
-    #[test]
-    fn a_measured_point_is_met() {
-        let size = Geometry::inches(5.1, 4.3, 3);
-        let point = StaticPoint { rev_per_s: 400.0, thrust_n: 7.0, shaft_power_w: Some(120.0) };
-        let calibration = Calibration::measured(&size, &point, &sea_level()).unwrap();
-        let propeller = Propeller { geometry: size, calibration, duct: None };
-        let c = propeller.coefficients(400.0, 0.0, &sea_level()).unwrap();
-        assert!((c.thrust(1.225, 400.0, size.diameter_m) - 7.0).abs() < 1e-3);
-        assert!((c.power(1.225, 400.0, size.diameter_m) - 120.0).abs() < 1e-2);
-    }
-
-    #[test]
-    fn an_impossible_figure_of_merit_is_refused() {
-        // Momentum theory: 7 N from a 5.1 in disc takes 103.3 W at least, at 1.225 kg/m³.
-        let size = Geometry::inches(5.1, 4.3, 3);
-        let at = |watts| {
-            let point = StaticPoint { rev_per_s: 400.0, thrust_n: 7.0, shaft_power_w: Some(watts) };
-            Calibration::measured(&size, &point, &sea_level())
-        };
-        assert!(matches!(at(103.0), Err(ModelError::Infeasible(Infeasible::FigureOfMerit { .. }))));
-        assert!(at(104.0).is_ok());
     }
 
     #[test]
