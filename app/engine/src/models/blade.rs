@@ -5,7 +5,7 @@
 //! `cl = 5.52·(Re/1e5)^0.018·(α + 3.5°)` up to a stall at `cl = 1.68`, blended over 0.0385 rad into the force of a flat
 //! plate, `cn = 1.6·2·sinα` (a plate's 2·sinα times 1.6 for the blade's rotation);
 //! `cd = 0.026·(Re/1e5)^−0.352 + 0.0733·(cl − cl_ref)²` before the stall, `cl_ref` the lift at α = 0. Blades of one propeller
-//! hamper each other: solidity × (2/B)^0.3. Source: own fit to the UIUC Propeller Database (see [`super::propeller`]).
+//! hamper each other: solidity × (2/B)^0.3. Source: own fit to public wind-tunnel figures of small propellers.
 
 use std::f64::consts::PI;
 

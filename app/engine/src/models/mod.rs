@@ -1,10 +1,10 @@
 //! Pure physics: each model in SI units, with its source, its validity and an example.
 //!
-//! Reading order: [`atmosphere`] gives the air, [`motor`], [`propeller`] with [`bem`], [`duct`],
-//! [`battery`] and [`esc`] describe one part each, [`installation`] puts a propeller on a craft, [`discharge`] empties a
-//! pack, [`powertrain`] joins them into a working point, [`flight`] says how much thrust a
-//! flight needs, [`wiring`] and [`radio`] stand beside them. A model returns finite figures over its declared
-//! range and a [`error::ModelError`] outside of it, never a NaN.
+//! Reading order: [`atmosphere`] gives the air; [`motor`], [`propeller`] with [`bem`], [`duct`], [`battery`] and [`esc`]
+//! describe one part each; [`installation`] puts a propeller on a craft, [`discharge`] empties a pack, [`powertrain`] joins
+//! them into a working point; [`flight`] says how much thrust a flight needs, [`cruise`] and [`mix`] ask for speed, range and
+//! times; [`wiring`], [`radio`] and [`beaufort`] stand beside them. A model returns finite figures over its declared range
+//! and a [`error::ModelError`] outside of it, never a NaN.
 
 pub mod atmosphere;
 pub mod battery;
@@ -12,6 +12,7 @@ pub mod beaufort;
 pub mod bem;
 mod blade;
 pub mod bracket;
+pub mod cruise;
 pub mod discharge;
 pub mod duct;
 pub mod error;
@@ -20,6 +21,7 @@ pub mod flight;
 pub mod installation;
 #[cfg(test)]
 mod laws;
+pub mod mix;
 pub mod motor;
 pub mod pchip;
 pub mod powertrain;

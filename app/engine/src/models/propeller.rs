@@ -5,11 +5,10 @@
 //! `CT0 = (−.0162 + .2751x − .1169x²)·s^.463·Re5^.061`, `J0 = .178 + .920x`, `CT/CT0 = 1 − .376u − .624u²`,
 //! `CP0 = (.0086 + .0249x + .0517x²)·s^.524·Re5^−.080`, `CP/CP0 = 1 + .718u − 2.011u² + .624u³`.
 //!
-//! Source: own fit to the UIUC Propeller Database (J.B. Brandt, R.W. Deters, G.K. Ananda, O.D. Dantsker, M.S. Selig,
-//! University of Illinois). On propellers outside of the fit, as a share of the static value: static CT 16 % (P68) and
-//! 29 % (P90), static CP 18 and 35 %; on research propellers with
-//! unusual blades CT 27 and 33 %, CP 34 and 40 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A measured
-//! static point is worth more than any of it: [`super::installation`]. Propellers cut: take them off on the bench.
+//! Source: own fit to public wind-tunnel figures of small propellers. On propellers outside of the fit, as a share of the
+//! static value, P68/P90: static CT 16/29 %, static CP 18/35 %; on 15 research propellers with blades wider or narrower than
+//! usual (UIUC Propeller Database) CT 27/33 %, CP 34/40 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A
+//! measured static point is worth more than any of it: [`super::installation`]. Propellers cut: take them off on the bench.
 
 use std::f64::consts::PI;
 
