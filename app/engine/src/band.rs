@@ -195,13 +195,36 @@ pub fn first_order<E>(
     pair: Option<Pair>,
     f: impl Fn(&[f64]) -> Result<f64, E>,
 ) -> Result<Propagated, PropagationError<E>> {
+    let [one] = first_order_each(inputs, pair, |x| f(x).map(|y| [y]))?;
+    Ok(one)
+}
+
+/// Spreads of several results of one model, as [`first_order`] for each, with each state of the inputs solved once.
+///
+/// # Errors
+/// [`PropagationError`], as its variants say, when any of the results has no spread.
+pub fn first_order_each<const N: usize, E>(
+    inputs: &[Uncertain],
+    pair: Option<Pair>,
+    f: impl Fn(&[f64]) -> Result<[f64; N], E>,
+) -> Result<[Propagated; N], PropagationError<E>> {
     let at: Vec<f64> = inputs.iter().map(|input| input.nominal).collect();
     let nominal = f(&at).map_err(PropagationError::Model)?;
-    let centre = logarithm(nominal)?;
+    let centre = logarithms(nominal)?;
     let mut moves = Vec::with_capacity(inputs.len());
     for (i, input) in inputs.iter().enumerate() {
-        moves.push(if input.sigma == 0.0 { 0.0 } else { input.sigma * log_slope(&at, i, centre, &f)? });
+        let slopes = if input.sigma == 0.0 { [0.0; N] } else { log_slopes(&at, i, &centre, &f)? };
+        moves.push(slopes.map(|slope| slope * input.sigma));
     }
+    let mut each = Vec::with_capacity(N);
+    for (result, value) in nominal.into_iter().enumerate() {
+        let alone: Vec<f64> = moves.iter().map(|moved| moved[result]).collect();
+        each.push(spread(inputs, pair, value, &alone).map_err(PropagationError::Band)?);
+    }
+    each.try_into().map_err(|_| PropagationError::NotPositive(f64::NAN))
+}
+
+fn spread(inputs: &[Uncertain], pair: Option<Pair>, nominal: f64, moves: &[f64]) -> Result<Propagated, BandError> {
     let mut variances: Vec<f64> = moves.iter().map(|m| m * m).collect();
     if let Some(Pair { first, second }) = pair
         && let (Some(&a), Some(&b)) = (moves.get(first), moves.get(second))
@@ -213,30 +236,36 @@ pub fn first_order<E>(
         variances[second] = joint * b.abs() / (a.abs() + b.abs());
     }
     let variance: f64 = variances.iter().sum();
-    let mut contributions: Vec<Contribution> = inputs
-        .iter()
-        .zip(&variances)
-        .map(|(input, v)| Contribution { name: input.name, share: if variance > 0.0 { v / variance } else { 0.0 } })
-        .collect();
+    let share = |v: &f64| if variance > 0.0 { v / variance } else { 0.0 };
+    let each = inputs.iter().zip(&variances).map(|(input, v)| Contribution { name: input.name, share: share(v) });
+    let mut contributions: Vec<Contribution> = each.collect();
     contributions.sort_by(|a, b| b.share.total_cmp(&a.share));
-    let band = Band::from_log_sigma(nominal, variance.sqrt()).map_err(PropagationError::Band)?;
-    Ok(Propagated { band, contributions })
+    Ok(Propagated { band: Band::from_log_sigma(nominal, variance.sqrt())?, contributions })
 }
 
-fn logarithm<E>(value: f64) -> Result<f64, PropagationError<E>> {
-    if value > 0.0 && value.is_finite() { Ok(value.ln()) } else { Err(PropagationError::NotPositive(value)) }
+fn logarithms<const N: usize, E>(values: [f64; N]) -> Result<[f64; N], PropagationError<E>> {
+    match values.iter().find(|value| **value <= 0.0 || !value.is_finite()) {
+        Some(value) => Err(PropagationError::NotPositive(*value)),
+        None => Ok(values.map(f64::ln)),
+    }
 }
 
-fn log_slope<E>(at: &[f64], i: usize, centre: f64, f: &impl Fn(&[f64]) -> Result<f64, E>) -> Result<f64, PropagationError<E>> {
+fn log_slopes<const N: usize, E>(
+    at: &[f64],
+    i: usize,
+    centre: &[f64; N],
+    f: &impl Fn(&[f64]) -> Result<[f64; N], E>,
+) -> Result<[f64; N], PropagationError<E>> {
     let moved = |step: f64| {
         let mut inputs = at.to_vec();
         inputs[i] *= step.exp();
-        f(&inputs).map_err(PropagationError::Model).and_then(logarithm)
+        f(&inputs).map_err(PropagationError::Model).and_then(logarithms)
     };
+    let slopes = |below: &[f64; N], above: &[f64; N], run: f64| std::array::from_fn(|k| (above[k] - below[k]) / run);
     match (moved(-STEP), moved(STEP)) {
-        (Ok(below), Ok(above)) => Ok((above - below) / (2.0 * STEP)),
-        (Ok(below), Err(_)) => Ok((centre - below) / STEP),
-        (Err(_), Ok(above)) => Ok((above - centre) / STEP),
+        (Ok(below), Ok(above)) => Ok(slopes(&below, &above, 2.0 * STEP)),
+        (Ok(below), Err(_)) => Ok(slopes(&below, centre, STEP)),
+        (Err(_), Ok(above)) => Ok(slopes(centre, &above, STEP)),
         (Err(error), Err(_)) => Err(error),
     }
 }

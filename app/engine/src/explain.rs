@@ -134,11 +134,21 @@ fn placeholder(key: &str, finding: &Finding) -> String {
         ("required", ..) => verdict.required.as_ref().map(datum),
         ("available", ..) => verdict.available.as_ref().map(datum),
         (_, "part", Some(because)) => because.subject().map(part_name),
+        (_, "title", Some(because)) => title(because),
         (_, "slot", Some(because)) => because.subject().map(|subject| subject.slot.title().to_lowercase()),
         (_, _, Some(because)) => because.datum().map(datum),
         _ => None,
     };
     said.unwrap_or_else(|| "?".to_owned())
+}
+
+/// What a derived value is, in the trade's words.
+fn title(because: &Because) -> Option<String> {
+    match &because.claim {
+        Claim::Derived { title, .. } => Some((*title).to_owned()),
+        Claim::Fact { field, .. } => Some(field_words(field)),
+        _ => None,
+    }
 }
 
 /// What is not known, and how to learn it.

@@ -215,18 +215,6 @@ impl Verdict {
         Self { status, required: None, available: None, margin: None }
     }
 
-    /// The graver of two verdicts; of two that weigh the same the one with less to spare.
-    #[must_use]
-    pub fn graver(self, other: Self) -> Self {
-        let spare = |verdict: &Self| verdict.margin.unwrap_or(f64::INFINITY);
-        match self.status.cmp(&other.status) {
-            std::cmp::Ordering::Less => other,
-            std::cmp::Ordering::Greater => self,
-            std::cmp::Ordering::Equal if spare(&other) < spare(&self) => other,
-            std::cmp::Ordering::Equal => self,
-        }
-    }
-
     /// A limit that is only estimated can warn, never forbid.
     #[must_use]
     pub fn softened(self, estimated: bool) -> Self {

@@ -1,8 +1,17 @@
 //! Derivations: each reads properties and writes one, mostly by a call of a model.
 
+mod air;
+mod bench;
+mod gather;
 mod mass;
+mod rig;
+
+pub use air::{Airborne, MIXES, Mixes};
+pub use bench::Bench;
+pub use rig::Rig;
 
 use crate::graph::{Derived, Property, Site};
+use crate::models::{atmosphere::Air, battery::Pack};
 
 /// A derivation.
 pub struct Derivation {
@@ -23,9 +32,45 @@ pub struct Derivation {
 /// What models hand to one another.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Model {
-    /// Nothing yet.
-    None,
+    /// The air of the place.
+    Air(Air),
+    /// The packs as one source, and the log spread of its resistance.
+    Pack(Pack, f64),
+    /// All that turns together.
+    Rig(Box<Rig>),
+    /// Full throttle on the bench.
+    Bench(Box<Bench>),
+    /// Hover and flight.
+    Airborne(Box<Airborne>),
 }
 
 /// All derivations.
-pub const ALL: &[&Derivation] = &[&mass::DRY, &mass::PACKS, &mass::TAKEOFF];
+pub const ALL: &[&Derivation] = &[
+    &mass::DRY,
+    &mass::PACKS,
+    &mass::TAKEOFF,
+    &rig::AIR,
+    &rig::PACK_MODEL,
+    &rig::RIG,
+    &bench::FULL,
+    &bench::MOTOR_A,
+    &bench::ESC_A,
+    &bench::BATTERY_A,
+    &bench::CELL_V,
+    &bench::PACK_V,
+    &bench::SPEED,
+    &bench::TIP_MACH,
+    &air::AIRBORNE,
+    &air::THRUST_TO_WEIGHT,
+    &air::HOVER_DUTY,
+    &air::LANDING_DUTY,
+    &air::HOVER_A,
+    &air::LANDING_CELL,
+    &air::HOVER_TIME,
+    &air::CALM_TIME,
+    &air::HARD_TIME,
+    &air::FLAT_OUT_TIME,
+    &air::MOTOR_LASTING,
+    &air::ESC_LASTING,
+    &air::BATTERY_LASTING,
+];

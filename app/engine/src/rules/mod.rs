@@ -1,5 +1,6 @@
 //! The rules, one file each, in one explicit list.
 
+mod esc_current;
 mod motor_pattern;
 mod rule;
 mod run;
@@ -11,7 +12,7 @@ pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, S
 pub(crate) use run::{Facts, run};
 
 /// All rules, by group and then by the order in which one assembles.
-pub const ALL: &[&Rule] = &[&motor_pattern::RULE];
+pub const ALL: &[&Rule] = &[&motor_pattern::RULE, &esc_current::RULE];
 
 /// The rule of an id.
 pub fn by_id(id: &str) -> Option<&'static Rule> {

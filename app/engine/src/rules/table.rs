@@ -62,13 +62,12 @@ fn against_limit(comparison: &Comparison, reading: &Reading, limit: &crate::poli
 }
 
 fn pair(comparison: &Comparison, left: &Reading, right: &Reading, site: &Site) -> Outcome {
-    let judged = match comparison.is {
-        Operator::Equals | Operator::OneOf | Operator::Shares => words(comparison.is, left, right),
-        Operator::AtLeast => figures(comparison, right, left, site),
-        Operator::AtMost | Operator::SumAtMost => figures(comparison, left, right, site),
+    let (judged, limit) = match comparison.is {
+        Operator::Equals | Operator::OneOf | Operator::Shares => (words(comparison.is, left, right), right),
+        Operator::AtLeast => (figures(comparison, right, left, site), left),
+        Operator::AtMost | Operator::SumAtMost => (figures(comparison, left, right, site), right),
     };
-    let estimated = left.is_estimated() || right.is_estimated();
-    outcome(left, Some(right), judged.map(|verdict| verdict.softened(estimated)))
+    outcome(left, Some(right), judged.map(|verdict| verdict.softened(limit.is_estimated())))
 }
 
 fn figures(comparison: &Comparison, required: &Reading, available: &Reading, site: &Site) -> Result<Verdict, Missing> {

@@ -1,0 +1,388 @@
+//! The parts that turn together - motors, propellers, speed controller, packs - as inputs of the models.
+
+use propwright_schema::{
+    quantity::{MOhm, Unit, W},
+    slot::Slot,
+    value::Value,
+};
+
+use super::{Derivation, Model, gather::Gather};
+use crate::{
+    band::Uncertain,
+    finding::{Datum, Missing, Unknown},
+    graph::{Derived, PACK, Property, Site, build, derived, line, part},
+    interval::Interval,
+    models::{
+        atmosphere::Air,
+        battery::{Chemistry, Pack},
+        duct::{Duct, LIPPED, PLAIN_GUARD},
+        error::ModelError,
+        esc::Esc,
+        installation::{Calibration, Propeller, StaticPoint},
+        motor::{Motor, NoLoad, Stator, rad_per_volt_second},
+        powertrain::Powertrain,
+        propeller::Geometry,
+        wiring::Gauge,
+    },
+};
+
+/// A powertrain in its air, and how well its inputs are known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rig {
+    /// Nominal powertrain.
+    pub train: Powertrain,
+    /// The air of the place.
+    pub air: Air,
+    /// Largest duty that the build sets.
+    pub limit: f64,
+    /// Spreads of KV, resistance, no-load current, CT, CP and pack resistance, in this order.
+    pub spreads: [Uncertain; 6],
+}
+
+impl Rig {
+    /// The powertrain with each uncertain input multiplied by its factor.
+    pub fn scaled(&self, factors: &[f64]) -> Powertrain {
+        let factor = |at: usize| factors.get(at).copied().unwrap_or(1.0);
+        let mut train = self.train;
+        train.motor.kv *= factor(0);
+        train.motor.resistance *= factor(1);
+        train.motor.no_load.current_a *= factor(2);
+        train.propeller.calibration.thrust *= factor(3);
+        train.propeller.calibration.power *= factor(4);
+        train.pack.cell_resistance *= factor(5);
+        train
+    }
+}
+
+/// What a model's refusal means for a finding.
+pub(super) fn refused(error: &ModelError) -> Missing {
+    Missing { subject: None, what: Unknown::Infeasible(error.to_string()) }
+}
+
+const ALTITUDE: Property = build("conditions.altitude_m");
+const TEMPERATURE: Property = build("conditions.temperature_c");
+
+/// The air of the place.
+pub(crate) const AIR: Derivation = Derivation {
+    id: "air",
+    title: "air of the place",
+    formula: "pressure of the standard atmosphere at the altitude, ρ = p/(R·T)",
+    source: "ISO 2533",
+    reads: &[ALTITUDE, TEMPERATURE],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let altitude = gather.maybe(ALTITUDE).unwrap_or(0.0);
+        let air = match gather.maybe(TEMPERATURE) {
+            Some(celsius) => Air::at(altitude, celsius),
+            None => Air::standard(altitude),
+        };
+        let known = air.map(|air| Datum::Model(Model::Air(air).into())).map_err(|error| refused(&error));
+        gather.one(known)
+    },
+};
+
+const CHEMISTRY: Property = part(Slot::Battery, "chemistry");
+const CELLS: Property = part(Slot::Battery, "cells");
+const PARALLEL: Property = part(Slot::Battery, "parallel");
+const CAPACITY: Property = part(Slot::Battery, "capacity_mah");
+const PACK_OHM: Property = part(Slot::Battery, "resistance_mohm");
+const PLUG_OHM: Property = part(Slot::Battery, "plug_mohm");
+const LEAD_AWG: Property = part(Slot::Battery, "lead_awg");
+const LEAD_LENGTH: Property = part(Slot::Battery, "lead_length_mm");
+const PACKS: Property = line(Slot::Battery, "count");
+const ARRANGEMENT: Property = build("packs");
+
+/// The packs as one source.
+pub(crate) const PACK_MODEL: Derivation = Derivation {
+    id: "pack-model",
+    title: "packs as connected",
+    formula: "cells in series and parallel; R = cells in series · R_cell / parallel + leads + plug",
+    source: "algebra; R·Ah of a cell from memory where no resistance is published; AWG by ASTM B258",
+    reads: &[CHEMISTRY, CELLS, PARALLEL, CAPACITY, PACK_OHM, PLUG_OHM, LEAD_AWG, LEAD_LENGTH, PACKS, ARRANGEMENT],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let known = pack(&mut gather).map(|(pack, spread)| Datum::Model(Model::Pack(pack, spread).into()));
+        gather.one(known)
+    },
+};
+
+/// Spread of a published or measured pack resistance, and of an estimated one.
+const PACK_OHM_SIGMA: [f64; 2] = [0.10, 0.30];
+/// Plug pairs of single cells (8 to 25 mΩ) and of larger packs, in ohm, from memory.
+const PLUG: [f64; 2] = [0.015, 0.0006];
+/// Usual temperature of leads in flight, in °C.
+const LEAD_C: f64 = 60.0;
+
+fn pack(gather: &mut Gather) -> Result<(Pack, f64), Missing> {
+    let chemistry = match gather.word(CHEMISTRY)?.as_str() {
+        "LiHV" => Chemistry::LiHv,
+        "Li-ion" => Chemistry::LiIon,
+        _ => Chemistry::LiPo,
+    };
+    let cells = count(gather.need(CELLS)?);
+    let parallel = count(gather.maybe(PARALLEL).unwrap_or(1.0));
+    let capacity_ah = gather.need(CAPACITY)? / 3600.0;
+    let packs = count(gather.need(PACKS)?);
+    let arrangement = if packs > 1 { gather.word(ARRANGEMENT)? } else { String::new() };
+    let extra = leads(gather) + plug(gather, cells);
+    let cell_capacity_ah = capacity_ah / f64::from(parallel);
+    let estimated = Pack::estimated(chemistry, cells, parallel, cell_capacity_ah).map_err(|error| refused(&error))?;
+    let (cell_resistance, spread) = if let Some(whole) = gather.maybe(PACK_OHM) {
+        // The published figure holds leads and plug; never less than half of it is the cells' own.
+        let own = (whole - extra).max(whole / 2.0);
+        (own * f64::from(parallel) / f64::from(cells), PACK_OHM_SIGMA[0])
+    } else {
+        let steps = Interval::outward(estimated.resistance(), estimated.resistance(), estimated.resistance(), &MOhm::INFO);
+        gather.assume("resistance of the cells by their chemistry and capacity", Some(steps));
+        (estimated.cell_resistance, PACK_OHM_SIGMA[1])
+    };
+    let one = Pack { cell_resistance, extra_resistance: extra, ..estimated };
+    Ok((together(one, packs, &arrangement), spread))
+}
+
+/// Several equal packs as one: volts add in series, currents in parallel; in turn each flies alone with the charge of all.
+fn together(one: Pack, packs: u32, arrangement: &str) -> Pack {
+    let many = f64::from(packs);
+    match arrangement {
+        "series" => Pack { series: one.series * packs, extra_resistance: one.extra_resistance * many, ..one },
+        "parallel" => Pack { parallel: one.parallel * packs, extra_resistance: one.extra_resistance / many, ..one },
+        "in turn" => {
+            Pack { cell_capacity_ah: one.cell_capacity_ah * many, ..one } // resistance of the one in use
+        }
+        _ => one,
+    }
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "counts are checked to be small and positive")]
+const fn count(figure: f64) -> u32 {
+    figure as u32
+}
+
+fn leads(gather: &mut Gather) -> f64 {
+    let (Some(gauge), Some(length)) = (gather.maybe(LEAD_AWG), gather.maybe(LEAD_LENGTH)) else { return 0.0 };
+    Gauge::awg(gauge).map_or(0.0, |gauge| 2.0 * length * gauge.resistance_per_m(LEAD_C))
+}
+
+fn plug(gather: &mut Gather, cells: u32) -> f64 {
+    if let Some(published) = gather.maybe(PLUG_OHM) {
+        return published;
+    }
+    let usual = if cells == 1 { PLUG[0] } else { PLUG[1] };
+    gather.assume("resistance of the plug pair as usual", Some(Interval::outward(usual, usual, usual, &MOhm::INFO)));
+    usual
+}
+
+const MOTORS: Property = line(Slot::Motor, "count");
+const KV: Property = part(Slot::Motor, "kv_rpm_per_v");
+const STATOR_D: Property = part(Slot::Motor, "stator_diameter_mm");
+const STATOR_H: Property = part(Slot::Motor, "stator_height_mm");
+const MOTOR_OHM: Property = part(Slot::Motor, "resistance_mohm");
+const NO_LOAD: Property = part(Slot::Motor, "no_load_current_a");
+const NO_LOAD_V: Property = part(Slot::Motor, "no_load_v");
+const POLES: Property = part(Slot::Motor, "poles");
+const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
+const PITCH: Property = part(Slot::Propeller, "pitch_in");
+const BLADES: Property = part(Slot::Propeller, "blades");
+const CHORD: Property = part(Slot::Propeller, "chord_75_mm");
+const STATIC: Property = part(Slot::Propeller, "static_point");
+const GUARD: Property = part(Slot::Frame, "guard");
+const COAXIAL: Property = part(Slot::Frame, "coaxial");
+const ESC_OHM: Property = part(Slot::Esc, "resistance_mohm");
+const ESC_RATING: Property = part(Slot::Esc, "current_a");
+const LIMIT: Property = build("output_limit_percent");
+const AIR_OF_PLACE: Property = derived("air");
+const SOURCE: Property = derived("pack-model");
+const BOARDS: [Property; 6] = [
+    part(Slot::FlightController, "current_a"),
+    part(Slot::Receiver, "current_a"),
+    part(Slot::Camera, "current_a"),
+    part(Slot::VideoTransmitter, "steps.current_a"),
+    part(Slot::Gps, "current_a"),
+    part(Slot::Payload, "current_a"),
+];
+const VIDEO_FEED: Property = line(Slot::VideoTransmitter, "feed");
+
+/// Motors, propellers, speed controller and packs together.
+pub(crate) const RIG: Derivation = Derivation {
+    id: "rig",
+    title: "motors, propellers, speed controller and packs together",
+    formula: "Q = CP·ρ·n²·D⁵/2π; I = Q·Kv + I0; E + 1.15·R·I + droop = D·V_b",
+    source: "M. Drela, First-Order DC Electric Motor Model, 2007; closed-form propeller; see the models' documentation",
+    reads: &[
+        MOTORS,
+        KV,
+        STATOR_D,
+        STATOR_H,
+        MOTOR_OHM,
+        NO_LOAD,
+        NO_LOAD_V,
+        POLES,
+        DIAMETER,
+        PITCH,
+        BLADES,
+        CHORD,
+        STATIC,
+        GUARD,
+        COAXIAL,
+        ESC_OHM,
+        ESC_RATING,
+        LIMIT,
+        AIR_OF_PLACE,
+        SOURCE,
+        BOARDS[0],
+        BOARDS[1],
+        BOARDS[2],
+        BOARDS[3],
+        BOARDS[4],
+        BOARDS[5],
+        VIDEO_FEED,
+    ],
+    run,
+};
+
+fn run(site: &Site) -> Vec<Derived> {
+    let mut gather = Gather::new(site);
+    let known = rig(site, &mut gather).map(|rig| Datum::Model(Model::Rig(Box::new(rig)).into()));
+    gather.one(known)
+}
+
+fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
+    let air = match gather.reading(AIR_OF_PLACE).map(|reading| reading.known) {
+        Some(Ok(Datum::Model(model))) => match *model {
+            Model::Air(air) => air,
+            _ => return Err(Missing { subject: None, what: Unknown::Infeasible("no air".to_owned()) }),
+        },
+        Some(Err(missing)) => return Err(missing),
+        _ => return Err(Missing { subject: None, what: Unknown::Infeasible("no air".to_owned()) }),
+    };
+    let source = gather.reading(SOURCE).ok_or(Missing { subject: None, what: Unknown::Empty(Slot::Battery) })?;
+    let (pack, pack_spread) = match &**source.model()? {
+        Model::Pack(pack, spread) => (*pack, *spread),
+        _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Battery) }),
+    };
+    let (motor, resistance_sigma, no_load_sigma) = motor(gather)?;
+    let (propeller, ct_sigma, cp_sigma) = propeller(gather, &air)?;
+    let motors: f64 = site.all(MOTORS).iter().map(|reading| f64::from(reading.count)).sum();
+    let esc = Esc { resistance: channel(gather)? };
+    let auxiliary_w = boards(site, gather, &pack);
+    let limit = gather.maybe(LIMIT).unwrap_or(1.0);
+    let spread = |name, sigma| Uncertain { name, nominal: 1.0, sigma };
+    Ok(Rig {
+        train: Powertrain { motor, propeller, esc, motors: count(motors), pack, auxiliary_w },
+        air,
+        limit,
+        spreads: [
+            spread("KV", KV_SIGMA),
+            spread("motor resistance", resistance_sigma),
+            spread("no-load current", no_load_sigma),
+            spread("propeller thrust", ct_sigma),
+            spread("propeller power", cp_sigma),
+            spread("pack resistance", pack_spread),
+        ],
+    })
+}
+
+/// Spread of KV as listed.
+const KV_SIGMA: f64 = 0.05;
+/// Spread of a motor resistance that was published, and of an estimated one.
+const OHM_SIGMA: [f64; 2] = [0.10, 0.20];
+/// Spread of a no-load current that was published, and of an estimated one.
+const NO_LOAD_SIGMA: [f64; 2] = [0.15, 0.25];
+
+fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
+    let kv = gather.need(KV)? * 30.0 / std::f64::consts::PI;
+    let (diameter, height) = (gather.need(STATOR_D)? * 1e3, gather.need(STATOR_H)? * 1e3);
+    let stator = Stator::new(diameter, height).map_err(|error| refused(&error))?;
+    let estimated = stator.estimated_motor(kv).map_err(|error| refused(&error))?;
+    let resistance = gather.maybe(MOTOR_OHM);
+    if resistance.is_none() {
+        let ohm = estimated.resistance;
+        gather.assume("winding resistance by stator and KV", Some(Interval::outward(ohm, ohm, ohm, &MOhm::INFO)));
+    }
+    let no_load = match (gather.maybe(NO_LOAD), gather.maybe(NO_LOAD_V)) {
+        (Some(current), Some(volts)) => Some(NoLoad::listed(current, volts, kv)),
+        _ => None,
+    };
+    if no_load.is_none() {
+        gather.assume("no-load current by stator and KV", None);
+    }
+    let spread = |known: bool, sigmas: [f64; 2]| if known { sigmas[0] } else { sigmas[1] };
+    let sigmas = (spread(resistance.is_some(), OHM_SIGMA), spread(no_load.is_some(), NO_LOAD_SIGMA));
+    let motor = Motor {
+        kv: rad_per_volt_second(kv),
+        resistance: resistance.unwrap_or(estimated.resistance),
+        no_load: no_load.unwrap_or(estimated.no_load),
+        pole_pairs: gather.maybe(POLES).map_or(estimated.pole_pairs, |poles| poles / 2.0),
+    };
+    Ok((motor, sigmas.0, sigmas.1))
+}
+
+/// Spreads of CT and CP with the installation's 5 %: by dimensions alone, with the chord at 75 %, with a static point.
+const SHAPE_SIGMA: [[f64; 2]; 3] = [[0.168, 0.187], [0.130, 0.187], [0.071, 0.071]];
+
+fn propeller(gather: &mut Gather, air: &Air) -> Result<(Propeller, f64, f64), Missing> {
+    let geometry = Geometry {
+        diameter_m: gather.need(DIAMETER)?,
+        pitch_m: gather.need(PITCH)?,
+        blades: count(gather.need(BLADES)?),
+        chord_75_m: gather.maybe(CHORD),
+    };
+    let plain = Propeller::closed_form(geometry);
+    let measured = gather.reading(STATIC).and_then(|reading| static_point(reading.value().ok()?));
+    let (propeller, [ct_sigma, cp_sigma]) = match measured {
+        Some(point) => (plain.with_measured(&point, air).map_err(|error| refused(&error))?, SHAPE_SIGMA[2]),
+        None if geometry.chord_75_m.is_some() => (plain, SHAPE_SIGMA[1]),
+        None => (plain, SHAPE_SIGMA[0]),
+    };
+    let ring = match gather.maybe_word(GUARD).as_deref() {
+        Some("plain guard") => Some(PLAIN_GUARD),
+        Some("lipped duct") => Some(LIPPED),
+        _ => None,
+    };
+    let duct = ring.map(Duct::new).transpose().map_err(|error| refused(&error))?;
+    let coaxial = gather.reading(COAXIAL).and_then(|reading| reading.flag().ok()).unwrap_or(false);
+    let pair = if coaxial { Calibration::coaxial() } else { Calibration::ISOLATED };
+    let calibration = propeller.calibration.and(pair);
+    Ok((Propeller { calibration, duct, ..propeller }, ct_sigma, cp_sigma))
+}
+
+fn static_point(value: &Value) -> Option<StaticPoint> {
+    let field = |name| value.field(name).and_then(Value::si);
+    let gravity = crate::models::atmosphere::GRAVITY;
+    Some(StaticPoint {
+        rev_per_s: field("speed_rpm")? / (2.0 * std::f64::consts::PI),
+        thrust_n: field("thrust_gf")? * gravity,
+        shaft_power_w: field("power_w"),
+    })
+}
+
+/// A channel's resistance times its rating, in volts: 45 A and 1.8 mΩ (from memory).
+const CHANNEL_DROP_V: f64 = 0.08;
+
+fn channel(gather: &mut Gather) -> Result<f64, Missing> {
+    if let Some(published) = gather.maybe(ESC_OHM) {
+        return Ok(published);
+    }
+    let ohm = CHANNEL_DROP_V / gather.need(ESC_RATING)?.max(1.0);
+    gather.assume("resistance of a channel by its rating", Some(Interval::outward(ohm, ohm, ohm, &MOhm::INFO)));
+    Ok(ohm)
+}
+
+/// Volts taken for devices on rails, and watts for one whose draw nobody published.
+const RAIL_V: f64 = 5.0;
+const UNKNOWN_W: f64 = 1.0;
+
+fn boards(site: &Site, gather: &mut Gather, pack: &Pack) -> f64 {
+    let pack_v = pack.rest_voltage(0.5).unwrap_or(RAIL_V);
+    let on_pack = gather.maybe_word(VIDEO_FEED).as_deref() == Some(PACK);
+    let mut watts = 0.0;
+    for property in BOARDS {
+        for reading in site.all(property) {
+            let volts = if property == BOARDS[3] && on_pack { pack_v } else { RAIL_V };
+            let amps = reading.items().ok().and_then(|items| items.iter().filter_map(Value::si).reduce(f64::max));
+            watts += amps.map_or(UNKNOWN_W, |amps| amps * volts) * f64::from(reading.count);
+        }
+    }
+    gather.assume("draw of the boards, radio and video", Some(Interval::outward(watts, watts, watts, &W::INFO)));
+    watts
+}
