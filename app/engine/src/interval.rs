@@ -83,4 +83,15 @@ impl Interval {
         let [low, nominal, high] = [self.low, self.nominal, self.high].map(|steps| steps as f64 * self.unit.si_per_step * share);
         Self::outward(low, nominal, high, self.unit)
     }
+
+    /// What is left when another figure of the same dimension is taken away, at worst and at best.
+    #[must_use]
+    pub const fn minus(self, other: Self) -> Self {
+        Self {
+            low: self.low.saturating_sub(other.high),
+            nominal: self.nominal.saturating_sub(other.nominal),
+            high: self.high.saturating_sub(other.low),
+            unit: self.unit,
+        }
+    }
 }

@@ -60,6 +60,8 @@ limits! {
     LOADED_CELL_LI_ION = "loaded-cell-li-ion", tight Some(2.9), mismatch Some(2.6), &CellV::INFO, PRACTICE;
     /// Gap between the tips of neighbouring propellers.
     TIP_GAP = "tip-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    /// Propeller beyond the largest that the motor's maker advises, as a share of that.
+    PROPELLER_ADVISED = "propeller-advised", tight Some(1.0), mismatch None, &RATIO, PRACTICE;
     /// Height of the place above the sea over which the models were not checked.
     ALTITUDE_CHECKED = "altitude-checked", tight Some(4000.0), mismatch None, &M::INFO, PRACTICE;
     /// Seconds taken for a burst rating that states no duration.

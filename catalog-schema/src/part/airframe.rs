@@ -48,6 +48,20 @@ words! {
     }
 }
 
+impl Thread {
+    /// Advance in one turn, coarse series of ISO 261.
+    pub const fn pitch(self) -> Millimetres {
+        Millimetres::from_steps(match self {
+            Self::M1_4 => 3_000,
+            Self::M1_6 => 3_500,
+            Self::M2 => 4_000,
+            Self::M2_5 => 4_500,
+            Self::M3 => 5_000,
+            Self::M4 => 7_000,
+        })
+    }
+}
+
 record! {
     /// Place of one motor, from the middle of the frame: x to the right, y forward, z up.
     MotorPlace {

@@ -3,6 +3,7 @@
 mod air;
 mod bench;
 mod gather;
+mod geometry;
 mod mass;
 mod rig;
 
@@ -73,4 +74,12 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
+    // Masses.
+    &mass::DRY,
+    &mass::PACKS,
+    &mass::TAKEOFF,
+    // Lengths.
+    &geometry::TIP_GAP,
+    &geometry::SCREW_ENGAGEMENT,
+    &geometry::SCREW_TURNS,
 ];

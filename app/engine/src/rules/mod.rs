@@ -2,9 +2,14 @@
 
 mod esc_current;
 mod motor_pattern;
+mod motor_screw_length;
+mod propeller_size;
 mod rule;
 mod run;
+mod stack_pattern;
+mod stacked;
 mod table;
+mod tip_gap;
 #[cfg(test)]
 mod trial;
 
@@ -13,6 +18,14 @@ pub(crate) use run::{Facts, run};
 
 /// All rules, by group and then by the order in which one assembles.
 pub const ALL: &[&Rule] = &[&motor_pattern::RULE, &esc_current::RULE];
+pub const ALL: &[&Rule] = &[
+    // Mechanical.
+    &motor_pattern::RULE,
+    &motor_screw_length::RULE,
+    &propeller_size::RULE,
+    &tip_gap::RULE,
+    &stack_pattern::RULE,
+];
 
 /// The rule of an id.
 pub fn by_id(id: &str) -> Option<&'static Rule> {
