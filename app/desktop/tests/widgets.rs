@@ -6,11 +6,14 @@ use egui::{Key, vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use propwright::theme::{self, Theme};
-use propwright::widget::drawing::{Drawing, Emphasis, Geometry, Role, Shape, drawing};
+use propwright::widget::Span;
+use propwright::widget::drawing::{Emphasis, drawing};
 use propwright::widget::ledger::{Cell, ledger};
 use propwright::widget::margin_bar::{Margin, margin_bar};
 use propwright::widget::mark::{mark, mark_with_word};
-use propwright::widget::{Span, Status};
+use propwright_engine::drawing::{Drawing, Geometry, Role, Shape};
+use propwright_engine::finding::Status;
+use propwright_schema::slot::Slot;
 
 const ALL: [Status; 4] = [Status::Fits, Status::Tight, Status::Mismatch, Status::Unstated];
 
@@ -74,19 +77,21 @@ fn a_click_on_a_ledger_cell_is_told() {
 }
 
 fn two_parts() -> Drawing {
-    let part = |key: &str, name: &str, x: f64| Shape {
+    let part = |slot: Slot, name: &str, x: f64| Shape {
         geometry: Geometry::Rect { min: [x - 10.0, -10.0], max: [x + 10.0, 10.0], corner: 0.0 },
         role: Role::Part,
-        part: Some(key.to_owned()),
+        slot: Some(slot),
         name: name.to_owned(),
+        stated: true,
     };
     Drawing {
         title: "From above".to_owned(),
-        shapes: vec![part("motor", "Motors, Quernby 2207", -30.0), part("pack", "Pack, Ebbquist 6S 1300", 30.0)],
+        shapes: vec![part(Slot::Motor, "Motors, Quernby 2207", -30.0), part(Slot::Battery, "Pack, Ebbquist 6S 1300", 30.0)],
+        notes: Vec::new(),
     }
 }
 
-fn two_parts_harness<'a>() -> Harness<'a, Option<String>> {
+fn two_parts_harness<'a>() -> Harness<'a, Option<Slot>> {
     harness(None, |ui, chosen| {
         let pointed = drawing(ui, vec2(500.0, 300.0), None, &two_parts(), &Emphasis::default());
         if pointed.chosen.is_some() {
@@ -98,7 +103,7 @@ fn two_parts_harness<'a>() -> Harness<'a, Option<String>> {
 #[test]
 fn arrow_keys_name_one_part_after_the_other() {
     let mut harness = two_parts_harness();
-    let named = |harness: &Harness<'_, Option<String>>| {
+    let named = |harness: &Harness<'_, Option<Slot>>| {
         let node = harness.get_by_role_and_label(Spoken::Image, "From above");
         node.accesskit_node().value()
     };
@@ -115,7 +120,7 @@ fn arrow_keys_name_one_part_after_the_other() {
     harness.run();
     harness.key_press(Key::Enter);
     harness.run();
-    assert_eq!(harness.state().as_deref(), Some("pack"));
+    assert_eq!(*harness.state(), Some(Slot::Battery));
 }
 
 #[test]
@@ -129,5 +134,5 @@ fn a_click_chooses_the_part_under_the_mouse() {
     harness.drag_at(right);
     harness.drop_at(right);
     harness.run();
-    assert_eq!(harness.state().as_deref(), Some("pack"));
+    assert_eq!(*harness.state(), Some(Slot::Battery));
 }

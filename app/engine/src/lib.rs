@@ -5,13 +5,14 @@
 //! 3. [`derive`] computes properties from others by calls of [`models`];
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
 //! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`];
-//! 6. [`explain`] makes sentences of it.
+//! 6. [`explain`] makes sentences of it, [`drawing`] shapes.
 //!
 //! No window, no file, no clock and no randomness enters here.
 
 pub mod band;
 pub mod craft;
 pub mod derive;
+pub mod drawing;
 pub mod explain;
 pub mod finding;
 pub mod graph;

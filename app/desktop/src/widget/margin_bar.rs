@@ -1,8 +1,9 @@
 //! Required against available on one scale: what is to spare hatched, what is short solid, the words at the ends.
 
 use egui::{Color32, Painter, Rect, Response, Role, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
+use propwright_engine::finding::Status;
 
-use super::{Scale, Span, Status, mark};
+use super::{Scale, Span, mark};
 use crate::theme::{self, CAPTION, GRID, Tokens};
 
 /// Height of the bar alone, in points.

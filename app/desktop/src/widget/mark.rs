@@ -4,8 +4,8 @@
 //! square with one side missing. The word stands beside the mark or is its accessible name.
 
 use egui::{Color32, Painter, Pos2, Rect, Response, Role, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+use propwright_engine::finding::Status;
 
-use super::Status;
 use crate::theme::{self, GRID, Tokens};
 
 /// Side of a mark, in points.

@@ -9,31 +9,6 @@ pub mod ledger;
 pub mod margin_bar;
 pub mod mark;
 
-/// How a comparison came out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Status {
-    /// Enough, with the margin that good practice asks.
-    Fits,
-    /// Enough, but below that margin or within the uncertainty.
-    Tight,
-    /// Not enough, or not the same.
-    Mismatch,
-    /// Somebody did not publish what this needs.
-    Unstated,
-}
-
-impl Status {
-    /// The word beside the mark.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Fits => "fits",
-            Self::Tight => "tight",
-            Self::Mismatch => "mismatch",
-            Self::Unstated => "unstated",
-        }
-    }
-}
-
 /// A value with its uncertainty: 5th percentile, nominal, 95th percentile, all in one unit of the caller's choice.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Span {

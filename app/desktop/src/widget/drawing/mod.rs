@@ -3,15 +3,15 @@
 //! The mouse or, with the drawing in focus, the arrow keys go from shape to shape; the name of the shape stands at the
 //! upper right and is the drawing's spoken value. A click or Enter chooses the part.
 
-mod data;
 mod paint;
 
 use std::collections::BTreeMap;
 
 use egui::{EventFilter, Key, Pos2, Rect, Response, Role as Spoken, Sense, Ui, WidgetInfo, vec2};
+use propwright_engine::drawing::{Drawing, Point};
+use propwright_engine::finding::Status;
+use propwright_schema::slot::Slot;
 
-pub use self::data::{Drawing, Geometry, Point, Role, Shape};
-use super::Status;
 use crate::theme::{self, CAPTION, GRID};
 
 /// Height of the line of words above the drawing, in points.
@@ -26,10 +26,10 @@ const MM_PER_POINT: f64 = 25.4 / 96.0;
 /// What is set apart in a drawing.
 #[derive(Clone, Debug, Default)]
 pub struct Emphasis {
-    /// The key of the part that is chosen.
-    pub chosen: Option<String>,
-    /// Status of parts, by key; those that fit are not marked.
-    pub status: BTreeMap<String, Status>,
+    /// The slot that is chosen.
+    pub chosen: Option<Slot>,
+    /// Status of parts, by slot; those that fit are not marked.
+    pub status: BTreeMap<Slot, Status>,
 }
 
 /// What happened to a drawing.
@@ -38,8 +38,8 @@ pub struct Pointed {
     pub response: Response,
     /// Index of the shape that is pointed at or that the arrow keys stand on.
     pub shape: Option<usize>,
-    /// The part that was clicked, or chosen with Enter.
-    pub chosen: Option<String>,
+    /// The slot of the part that was clicked, or chosen with Enter.
+    pub chosen: Option<Slot>,
     /// Points to a millimetre.
     pub scale: Option<f64>,
 }
@@ -69,7 +69,7 @@ pub fn drawing(ui: &mut Ui, size: egui::Vec2, at_most: Option<f64>, drawing: &Dr
     }
 
     let taken = response.clicked();
-    let chosen = named.filter(|_| taken).and_then(|shape| shape.part.clone());
+    let chosen = named.filter(|_| taken).and_then(|shape| shape.slot);
     if taken {
         response.request_focus();
     }
@@ -191,6 +191,7 @@ fn scale_length(scale: f64, room: f32) -> f64 {
 #[cfg(test)]
 mod tests {
     use egui::pos2;
+    use propwright_engine::drawing::{Geometry, Role, Shape};
 
     use super::*;
 
@@ -198,10 +199,12 @@ mod tests {
         let corner = |x, y| Shape {
             geometry: Geometry::Circle { center: [x, y], radius: 10.0 },
             role: Role::Sweep,
-            part: None,
+            slot: None,
             name: String::new(),
+            stated: true,
         };
-        Drawing { title: "From above".to_owned(), shapes: vec![corner(-90.0, -40.0), corner(90.0, 40.0)] }
+        let shapes = vec![corner(-90.0, -40.0), corner(90.0, 40.0)];
+        Drawing { title: "From above".to_owned(), shapes, notes: Vec::new() }
     }
 
     fn field() -> Rect {

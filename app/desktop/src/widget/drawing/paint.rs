@@ -7,10 +7,12 @@ use egui::{
     Align2, Color32, CornerRadius, Galley, Painter, Pos2, Rect, Shape as Painted, Stroke, StrokeKind, TextFormat, Vec2, pos2,
     vec2,
 };
+use propwright_engine::drawing::{Drawing, Geometry, Role, Shape};
+use propwright_engine::finding::Status;
 
-use super::{CAPTION, Drawing, Emphasis, GRID, Geometry, Role, Shape, View, scale_length};
+use super::{CAPTION, Emphasis, GRID, View, scale_length};
 use crate::theme::{self, TEXT, Tokens};
-use crate::widget::{Status, mark};
+use crate::widget::mark;
 
 /// Said at the upper right while nothing is pointed at.
 const HINT: &str = "hover or arrow keys: what is this";
@@ -32,20 +34,23 @@ pub(super) fn shapes(
 ) {
     for shape in &drawing.shapes {
         let mut look = look(shape.role, tokens);
-        let part = shape.part.as_deref();
-        let chosen = part.is_some() && part == emphasis.chosen.as_deref();
+        let chosen = shape.slot.is_some() && shape.slot == emphasis.chosen;
         let pointed = named.is_some_and(|named| named.name == shape.name && !shape.name.is_empty());
         if chosen || pointed {
             look.edge = Stroke::new(look.edge.width.max(1.0) + 1.0, tokens.accent);
         }
-        let status = part.and_then(|part| emphasis.status.get(part)).copied();
+        let status = shape.slot.and_then(|slot| emphasis.status.get(&slot)).copied();
         let status = status.filter(|status| *status != Status::Fits && shape.role == Role::Part);
         let place = status.and_then(|_| screen_rect(view, &shape.geometry));
         let narrow = place.is_some_and(|rect| rect.size().min_elem() < 2.0 * mark::SIDE);
         if let (Some(Status::Tight | Status::Mismatch), true) = (status, narrow) {
             look.fill = status.map_or(look.fill, |status| mark::tone(status, tokens));
         }
-        one(painter, view, &shape.geometry, look, tokens);
+        if shape.stated {
+            one(painter, view, &shape.geometry, look, tokens);
+        } else {
+            dashed(painter, view, &shape.geometry, look);
+        }
         if let (Some(status), Some(rect), false) = (status, place, narrow) {
             let corner = rect.shrink(0.5 * GRID).min;
             let rect = Rect::from_min_size(corner, Vec2::splat(mark::SIDE));
@@ -64,6 +69,7 @@ fn look(role: Role, tokens: &Tokens) -> Look {
     let (fill, width, tone) = match role {
         Role::Sweep => (tokens.accent.gamma_multiply(0.07), 1.25, tokens.accent),
         Role::Blade => (none, 2.0, tokens.soft.gamma_multiply(0.5)),
+        Role::Duct => (none, 1.25, tokens.soft),
         Role::Arm => (tokens.panel, 1.25, tokens.line),
         Role::Body => (tokens.panel, 1.0, tokens.soft),
         Role::Structure => (tokens.soft, 0.0, tokens.soft),
@@ -109,6 +115,29 @@ fn one(painter: &Painter, view: &View, geometry: &Geometry, look: Look, tokens: 
             dimension(painter, [at(from), at(to)], text, note, tokens);
         }
     }
+}
+
+/// The outline in dashes: what is assumed, not published.
+fn dashed(painter: &Painter, view: &View, geometry: &Geometry, look: Look) {
+    let points: Vec<[f64; 2]> = match geometry {
+        Geometry::Circle { center, radius } => around(*center, *radius),
+        Geometry::Polygon { points } => points.iter().chain(points.first()).copied().collect(),
+        Geometry::Line { points, .. } => points.clone(),
+        Geometry::Rect { min, max, .. } => vec![*min, [max[0], min[1]], *max, [min[0], max[1]], *min],
+        Geometry::Text { .. } | Geometry::Dimension { .. } => Vec::new(),
+    };
+    let points: Vec<Pos2> = points.into_iter().map(|point| view.screen(point)).collect();
+    let edge = Stroke::new(look.edge.width.max(1.0), look.edge.color);
+    painter.extend(Painted::dashed_line(&points, edge, 1.5 * GRID, GRID));
+}
+
+/// A circle as a closed line of short pieces.
+fn around(center: [f64; 2], radius: f64) -> Vec<[f64; 2]> {
+    let point = |step: u32| {
+        let (sin, cos) = (std::f64::consts::TAU * f64::from(step) / 64.0).sin_cos();
+        [center[0] + radius * cos, center[1] + radius * sin]
+    };
+    (0..=64).map(point).collect()
 }
 
 /// A line with a short stroke across each end, the figure above it or to its right.

@@ -1,4 +1,6 @@
-//! A drawing as data: shapes in millimetres, each with a role and, where it stands for one, a part.
+//! Shapes in millimetres, each with a role and, where it stands for one, the slot of its part.
+
+use propwright_schema::slot::Slot;
 
 /// A point in millimetres: x to the right, y upwards (from above: to the front).
 pub type Point = [f64; 2];
@@ -10,6 +12,8 @@ pub struct Drawing {
     pub title: String,
     /// In the order in which they are painted.
     pub shapes: Vec<Shape>,
+    /// What is not drawn, or drawn on an assumption, and why; one sentence each.
+    pub notes: Vec<String>,
 }
 
 /// One thing in a drawing.
@@ -19,10 +23,12 @@ pub struct Shape {
     pub geometry: Geometry,
     /// What it is, which decides how it is painted.
     pub role: Role,
-    /// The key of the part it stands for; shapes of one part are named and marked together.
-    pub part: Option<String>,
+    /// The slot of the part it stands for; shapes of one slot are marked together.
+    pub slot: Option<Slot>,
     /// What is said when it is pointed at: "Propellers, Harrowmint 5.1 × 4.3 × 3". Empty: nothing is said.
     pub name: String,
+    /// Are its form and place published? If not they are assumed, and the shape is drawn dashed.
+    pub stated: bool,
 }
 
 /// Form and place of a shape, in millimetres.
@@ -85,6 +91,8 @@ pub enum Role {
     Sweep,
     /// A blade.
     Blade,
+    /// A duct or guard around a propeller, seen from above.
+    Duct,
     /// An arm of the frame.
     Arm,
     /// A plate or the outline of the body.
@@ -197,7 +205,7 @@ mod tests {
     use super::*;
 
     fn shape(name: &str, geometry: Geometry) -> Shape {
-        Shape { geometry, role: Role::Part, part: None, name: name.to_owned() }
+        Shape { geometry, role: Role::Part, slot: None, name: name.to_owned(), stated: true }
     }
 
     fn circle(center: Point, radius: f64) -> Geometry {
@@ -209,7 +217,7 @@ mod tests {
         let sweep = shape("propeller", circle([0.0, 0.0], 65.0));
         let motor = shape("motor", circle([0.0, 0.0], 14.0));
         for shapes in [[sweep.clone(), motor.clone()], [motor.clone(), sweep.clone()]] {
-            let drawing = Drawing { title: String::new(), shapes: shapes.to_vec() };
+            let drawing = Drawing { shapes: shapes.to_vec(), ..Drawing::default() };
             let name = |point| drawing.named_at(point, 0.0).map(|i| drawing.shapes[i].name.as_str());
             assert_eq!(name([10.0, 0.0]), Some("motor"));
             assert_eq!(name([40.0, 0.0]), Some("propeller"));
@@ -220,11 +228,11 @@ mod tests {
     #[test]
     fn bounds_hold_every_shape() {
         let drawing = Drawing {
-            title: String::new(),
             shapes: vec![
                 shape("a", circle([-80.0, 80.0], 65.0)),
                 shape("b", Geometry::Line { points: vec![[0.0, 0.0], [100.0, -40.0]], width: 10.0 }),
             ],
+            ..Drawing::default()
         };
         assert_eq!(drawing.bounds(), Some(([-145.0, -45.0], [105.0, 145.0])));
         assert_eq!(Drawing::default().bounds(), None);
@@ -249,13 +257,13 @@ mod tests {
     #[test]
     fn arrow_keys_stop_once_at_each_name() {
         let drawing = Drawing {
-            title: String::new(),
             shapes: vec![
                 shape("motor", circle([0.0, 0.0], 1.0)),
                 shape("motor", circle([9.0, 0.0], 1.0)),
                 shape("", circle([5.0, 0.0], 1.0)),
                 shape("pack", circle([5.0, 5.0], 1.0)),
             ],
+            ..Drawing::default()
         };
         assert_eq!(drawing.stops(), [0, 3]);
     }
