@@ -46,7 +46,8 @@ pub fn top_view(craft: &Craft) -> Drawing {
 fn frame(sheet: &mut Sheet, layout: &Layout, motors: Option<&Motors>) {
     let Some((placed, frame)) = layout.frame else { return };
     match motors {
-        None => sheet.note(format!("Rotors are not drawn: no places of the motors are published for the {}.", placed.subject.part.name)),
+        None => sheet
+            .note(format!("Rotors are not drawn: no places of the motors are published for the {}.", placed.subject.part.name)),
         Some(Motors { stated: false, .. }) => {
             sheet.note("The motors are assumed on a square of the wheelbase: their places are not published.".to_owned());
         }
@@ -67,18 +68,16 @@ fn frame(sheet: &mut Sheet, layout: &Layout, motors: Option<&Motors>) {
     }
     match (mm(frame.body_length_mm), mm(frame.body_width_mm)) {
         (Some(length), Some(width)) => sheet.part(placed, "", Role::Body, true, block([0.0, 0.0], [width, length], CORNER)),
-        _ => sheet.note(format!("The body is not drawn: length and width are not published for the {}.", placed.subject.part.name)),
+        _ => {
+            sheet.note(format!("The body is not drawn: length and width are not published for the {}.", placed.subject.part.name))
+        }
     }
 }
 
 /// A rectangle around a middle.
 fn block(middle: Point, size: [f64; 2], corner: f64) -> Geometry {
     let half = [size[0] / 2.0, size[1] / 2.0];
-    Geometry::Rect {
-        min: [middle[0] - half[0], middle[1] - half[1]],
-        max: [middle[0] + half[0], middle[1] + half[1]],
-        corner,
-    }
+    Geometry::Rect { min: [middle[0] - half[0], middle[1] - half[1]], max: [middle[0] + half[0], middle[1] + half[1]], corner }
 }
 
 fn rotors<'a>(sheet: &mut Sheet, layout: &Layout<'a>, motors: &Motors, weighed: &mut Vec<Weighed<'a>>) {
@@ -86,7 +85,9 @@ fn rotors<'a>(sheet: &mut Sheet, layout: &Layout<'a>, motors: &Motors, weighed: 
     if let Some((placed, propeller)) = layout.propeller {
         weighed.push(Weighed { placed, at: middle });
         match propeller.diameter_in {
-            None => sheet.note(format!("Propellers are not drawn: no diameter is published for the {}.", placed.subject.part.name)),
+            None => {
+                sheet.note(format!("Propellers are not drawn: no diameter is published for the {}.", placed.subject.part.name))
+            }
             Some(diameter) => {
                 let radius = diameter.decimal() * 12.7;
                 let within = clearance(layout, radius).unwrap_or_default();
@@ -103,7 +104,9 @@ fn rotors<'a>(sheet: &mut Sheet, layout: &Layout<'a>, motors: &Motors, weighed: 
     if let Some((placed, motor)) = layout.motor {
         weighed.push(Weighed { placed, at: middle });
         match mm(motor.stator_diameter_mm) {
-            None => sheet.note(format!("Motors are not drawn: no stator size is published for the {}.", placed.subject.part.name)),
+            None => {
+                sheet.note(format!("Motors are not drawn: no stator size is published for the {}.", placed.subject.part.name))
+            }
             Some(diameter) => {
                 for at in &motors.at {
                     let circle = Geometry::Circle { center: [at[0], at[1]], radius: diameter / 2.0 };
@@ -181,7 +184,10 @@ fn camera<'a>(sheet: &mut Sheet, layout: &Layout<'a>, weighed: &mut Vec<Weighed<
     let size = mm(camera.width_mm).zip(mm(camera.depth_mm));
     let front = layout.frame.and_then(|(_, frame)| mm(frame.body_length_mm)).map(|length| length / 2.0);
     let Some(((width, depth), front)) = size.zip(front) else {
-        sheet.note(format!("The camera is not drawn: the sizes of the {} or of the body are not published.", placed.subject.part.name));
+        sheet.note(format!(
+            "The camera is not drawn: the sizes of the {} or of the body are not published.",
+            placed.subject.part.name
+        ));
         return;
     };
     let middle = [0.0, front - depth / 2.0 + 2.0];
@@ -213,9 +219,8 @@ fn tip_gap(sheet: &mut Sheet, layout: &Layout, motors: &Motors) {
             let (gap, forward) = (apart - 2.0 * radius, one[1] + other[1]);
             let from = [one[0] + along[0] * radius, one[1] + along[1] * radius];
             let to = [other[0] - along[0] * radius, other[1] - along[1] * radius];
-            let closer = |(known, front, ..): &(f64, f64, Point, Point)| {
-                gap < known - 0.01 || (gap < known + 0.01 && forward > *front)
-            };
+            let closer =
+                |(known, front, ..): &(f64, f64, Point, Point)| gap < known - 0.01 || (gap < known + 0.01 && forward > *front);
             if gap.is_finite() && smallest.as_ref().is_none_or(closer) {
                 smallest = Some((gap, forward, from, to));
             }
