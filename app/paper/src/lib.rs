@@ -1,1 +1,6 @@
-//! Placeholder until the first module lands.
+//! A report for paper and other programs: as JSON and as plain text. Nothing is judged here.
+
+pub mod json;
+pub mod page;
+pub mod rules;
+pub mod text;

@@ -1,0 +1,236 @@
+//! A report as plain text, from what stands in the way down to what is merely good to know.
+
+use propwright_engine::{
+    Report,
+    craft::{Placed, Unplaced},
+    explain,
+    finding::{Because, Finding, Status},
+    rules,
+};
+use propwright_schema::slot::Slot;
+
+use crate::page::Page;
+
+/// The whole report, with notes about the files that were read for it.
+pub fn report(report: &Report, notes: &[String]) -> String {
+    let mut page = Page::default();
+    head(&mut page, report);
+    in_the_way(&mut page, report);
+    unstated(&mut page, report);
+    rest(&mut page, report);
+    parts(&mut page, report);
+    remarks(&mut page, "Cautions", &report.cautions);
+    remarks(&mut page, "Advice", &report.advice);
+    if !notes.is_empty() {
+        page.heading("Notes");
+        for note in notes {
+            page.paragraph("  - ", note);
+        }
+    }
+    page.finish()
+}
+
+fn head(page: &mut Page, report: &Report) {
+    let (build, totals) = (&report.craft.build, &report.totals);
+    page.heading(&build.name);
+    if let Some(note) = &build.note {
+        page.paragraph("", note);
+    }
+    page.paragraph("", &counts(report));
+    let cost = totals.cost.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ");
+    let cost = if cost.is_empty() { "nothing".to_owned() } else { cost };
+    page.paragraph("Left to pay    ", &format!("{cost}{}", without("price", &totals.unpriced)));
+    let mass = |mass: Option<_>| match mass {
+        Some(mass) => explain::figure(&mass),
+        None => format!("not known{}", without("mass", &totals.unweighed)),
+    };
+    page.paragraph("Dry mass       ", &mass(totals.dry_mass));
+    page.paragraph("Take-off mass  ", &mass(totals.takeoff_mass));
+}
+
+/// `2 mismatches · 1 tight · 3 unstated · 26 fit`.
+fn counts(report: &Report) -> String {
+    let mismatches = report.count(Status::Mismatch);
+    let first = match mismatches {
+        0 => "No mismatch".to_owned(),
+        1 => "1 mismatch".to_owned(),
+        several => format!("{several} mismatches"),
+    };
+    let [tight, unstated, fit] = [Status::Tight, Status::Unstated, Status::Fits].map(|status| report.count(status));
+    format!("{first} · {tight} tight · {unstated} unstated · {fit} fit")
+}
+
+fn without(what: &str, slots: &[Slot]) -> String {
+    if slots.is_empty() {
+        return String::new();
+    }
+    let titles = slots.iter().map(|slot| slot.title().to_lowercase()).collect::<Vec<_>>().join(", ");
+    format!(", and no {what} is known of: {titles}")
+}
+
+fn in_the_way(page: &mut Page, report: &Report) {
+    for (status, title) in [(Status::Mismatch, "What stands in the way"), (Status::Tight, "What is tight")] {
+        let mut found = of(report, status).peekable();
+        if found.peek().is_some() || (status == Status::Mismatch && !report.craft.unplaced.is_empty()) {
+            page.heading(title);
+        }
+        if status == Status::Mismatch {
+            for one in &report.craft.unplaced {
+                page.paragraph("  - ", &unplaced(one));
+            }
+        }
+        for (at, finding) in found.enumerate() {
+            if at > 0 {
+                page.gap();
+            }
+            in_full(page, at + 1, finding);
+        }
+    }
+}
+
+fn of(report: &Report, status: Status) -> impl Iterator<Item = &Finding> {
+    report.findings.iter().filter(move |finding| finding.status() == status)
+}
+
+fn unplaced(one: &Unplaced) -> String {
+    match one {
+        Unplaced::Unknown(slot, id) => format!("{}: no catalogue holds a part {id:?}.", slot.title()),
+        Unplaced::WrongSlot(slot, part) => format!("{}: the {} does not fill this slot.", slot.title(), part.name),
+    }
+}
+
+/// The sentence, what the pilot notices, the reason as a tree, and the ways out.
+fn in_full(page: &mut Page, number: usize, finding: &Finding) {
+    let Some(rule) = rules::by_id(finding.rule) else { return };
+    page.paragraph(&format!("{number:>2}. "), &format!("{} ({})", rule.title, rule.id));
+    page.paragraph("    ", &explain::message(finding));
+    if let Some(cost) = explain::cost(finding) {
+        page.paragraph("    In the air: ", cost);
+    }
+    if !finding.outcome.facts.is_empty() {
+        page.paragraph("    Because:", "");
+        for (_, because) in &finding.outcome.facts {
+            reason(page, because, 0);
+        }
+    }
+    page.paragraph("    Source: ", rule.source);
+    if !rule.hints.is_empty() {
+        page.paragraph("    Ways out:", "");
+        bullets(page, rule.hints);
+    }
+}
+
+fn bullets(page: &mut Page, hints: &[&str]) {
+    for hint in hints {
+        page.paragraph("      - ", hint);
+    }
+}
+
+/// Deeper steps than this stand side by side with their parents: a narrow column cannot be read.
+const DEEPEST: usize = 12;
+
+fn reason(page: &mut Page, because: &Because, depth: usize) {
+    let lead = format!("{}- ", "  ".repeat(3 + depth.min(DEEPEST)));
+    page.paragraph(&lead, &explain::because(because));
+    for below in &because.from {
+        reason(page, below, depth + 1);
+    }
+}
+
+fn unstated(page: &mut Page, report: &Report) {
+    if report.count(Status::Unstated) == 0 {
+        return;
+    }
+    page.heading("What nobody stated");
+    for finding in of(report, Status::Unstated) {
+        let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
+        page.paragraph("  - ", &format!("{title}: {}", explain::message(finding)));
+    }
+}
+
+fn rest(page: &mut Page, report: &Report) {
+    let fitting = report.count(Status::Fits);
+    if fitting == 0 {
+        return;
+    }
+    page.heading(&format!("{fitting} more fit"));
+    let mut titles: Vec<(&str, usize)> = Vec::new();
+    for finding in of(report, Status::Fits) {
+        let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
+        match titles.iter_mut().find(|(known, _)| *known == title) {
+            Some((_, times)) => *times += 1,
+            None => titles.push((title, 1)),
+        }
+    }
+    let said = titles.iter().map(|(title, times)| match times {
+        1 => (*title).to_owned(),
+        several => format!("{title} ({several} times)"),
+    });
+    page.paragraph("  ", &said.collect::<Vec<_>>().join(" · "));
+}
+
+/// Where the columns of the parts list begin: slot, count and name, mass, price.
+const COLUMNS: [usize; 4] = [2, 26, 68, 80];
+
+fn parts(page: &mut Page, report: &Report) {
+    page.heading("Parts");
+    for placed in report.craft.listed() {
+        let (part, fitted) = (&placed.subject.part, &placed.fitted);
+        let name = format!("{} × {}", fitted.count, part.name);
+        let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
+        let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
+        page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(placed)]);
+        if let Some(purchase) = purchase(placed) {
+            page.paragraph(&" ".repeat(COLUMNS[1]), &purchase);
+        }
+    }
+}
+
+/// How many packs of pieces are bought for a line.
+fn packs(placed: &Placed) -> u32 {
+    placed.fitted.count.div_ceil(placed.subject.part.pieces.unwrap_or(1).max(1))
+}
+
+fn price(placed: &Placed) -> String {
+    if placed.fitted.owned {
+        return "on the shelf".to_owned();
+    }
+    let price = placed.subject.part.price.and_then(|price| price.times(packs(placed)));
+    price.map_or_else(|| "price ?".to_owned(), |price| price.to_string())
+}
+
+/// How a line is bought: packs of several pieces, the day of the price, who sells it.
+fn purchase(placed: &Placed) -> Option<String> {
+    let (part, fitted) = (&placed.subject.part, &placed.fitted);
+    if fitted.owned {
+        return None;
+    }
+    let mut said = Vec::new();
+    if let Some(pieces) = part.pieces.filter(|pieces| *pieces > 1) {
+        said.push(format!("{} × pack of {pieces}", packs(placed)));
+    }
+    if part.retired {
+        said.push("no longer sold".to_owned());
+    }
+    said.extend(part.supplier.iter().map(|supplier| format!("from {supplier}")));
+    said.extend(part.priced_on.filter(|_| part.price.is_some()).map(|day| format!("price of {day}")));
+    said.extend(fitted.note.iter().map(|note| format!("note: {note}")));
+    (!said.is_empty()).then(|| said.join(" · "))
+}
+
+fn remarks(page: &mut Page, title: &str, remarks: &[Finding]) {
+    if remarks.is_empty() {
+        return;
+    }
+    page.heading(title);
+    for finding in remarks {
+        page.paragraph("  - ", &explain::message(finding));
+        if let Some(cost) = explain::cost(finding) {
+            page.paragraph("    ", cost);
+        }
+        if let Some(rule) = rules::by_id(finding.rule) {
+            bullets(page, rule.hints);
+            page.paragraph("    Source: ", rule.source);
+        }
+    }
+}
