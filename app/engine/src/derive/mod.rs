@@ -47,9 +47,11 @@ pub enum Model {
 
 /// All derivations.
 pub const ALL: &[&Derivation] = &[
+    // Masses.
     &mass::DRY,
     &mass::PACKS,
     &mass::TAKEOFF,
+    // Thrust, currents, times.
     &rig::AIR,
     &rig::PACK_MODEL,
     &rig::RIG,
@@ -74,10 +76,6 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
-    // Masses.
-    &mass::DRY,
-    &mass::PACKS,
-    &mass::TAKEOFF,
     // Lengths.
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,

@@ -17,7 +17,6 @@ pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, S
 pub(crate) use run::{Facts, run};
 
 /// All rules, by group and then by the order in which one assembles.
-pub const ALL: &[&Rule] = &[&motor_pattern::RULE, &esc_current::RULE];
 pub const ALL: &[&Rule] = &[
     // Mechanical.
     &motor_pattern::RULE,
@@ -25,6 +24,8 @@ pub const ALL: &[&Rule] = &[
     &propeller_size::RULE,
     &tip_gap::RULE,
     &stack_pattern::RULE,
+    // Electrical.
+    &esc_current::RULE,
 ];
 
 /// The rule of an id.
