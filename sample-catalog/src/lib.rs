@@ -1,1 +1,40 @@
-//! Placeholder until the first module lands.
+//! Invented demo parts, kits and builds: a workshop's catalogue, sound reference builds, and builds with one fault each.
+//!
+//! No maker, model or price of this catalogue exists. Figures scatter about the usual laws of the trade, and a figure that
+//! a maker would not publish is absent. All is embedded text in the form that `propwright_schema` reads; nothing is parsed
+//! here.
+
+/// The catalogue: file name and text of each file, in the order in which they are laid over one another.
+pub const CATALOGUE: &[(&str, &str)] = &[
+    ("frames.ron", include_str!("../data/frames.ron")),
+    ("motors.ron", include_str!("../data/motors.ron")),
+    ("propellers.ron", include_str!("../data/propellers.ron")),
+    ("hardware.ron", include_str!("../data/hardware.ron")),
+    ("boards.ron", include_str!("../data/boards.ron")),
+    ("packs.ron", include_str!("../data/packs.ron")),
+    ("video.ron", include_str!("../data/video.ron")),
+    ("link.ron", include_str!("../data/link.ron")),
+    ("ground.ron", include_str!("../data/ground.ron")),
+    ("kits.ron", include_str!("../data/kits.ron")),
+];
+
+/// Sound builds: name and text.
+pub const REFERENCE: &[(&str, &str)] = &[
+    ("ducted-3in5", include_str!("../builds/reference/ducted-3in5.ron")),
+    ("freestyle-5in", include_str!("../builds/reference/freestyle-5in.ron")),
+    ("micro-trainer-1in6", include_str!("../builds/reference/micro-trainer-1in6.ron")),
+];
+
+/// Builds with one fault: the name of the rule that finds it, and the text. Each differs from one of [`REFERENCE`] by one
+/// line.
+pub const FLAWED: &[(&str, &str)] = &[
+    ("antenna-connector", include_str!("../builds/flawed/antenna-connector.ron")),
+    ("harness-pin-order", include_str!("../builds/flawed/harness-pin-order.ron")),
+    ("motor-screw-length", include_str!("../builds/flawed/motor-screw-length.ron")),
+    ("rail-load", include_str!("../builds/flawed/rail-load.ron")),
+    ("stack-pattern", include_str!("../builds/flawed/stack-pattern.ron")),
+    ("video-supply", include_str!("../builds/flawed/video-supply.ron")),
+];
+
+/// Name of the reference build that a first start shows.
+pub const DEMO: &str = "freestyle-5in";
