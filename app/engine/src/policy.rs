@@ -8,7 +8,7 @@ use crate::{
     finding::{Because, Claim, Datum},
     interval::{Interval, RATIO},
 };
-use propwright_schema::quantity::{CellV, M, Mm, S, Unit, UnitInfo};
+use propwright_schema::quantity::{CellV, G, H, In, M, MW, Mm, S, Unit, UnitInfo, Wh};
 
 /// A threshold: where a finding turns tight, and where it turns into a mismatch.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -64,6 +64,20 @@ limits! {
     PROPELLER_ADVISED = "propeller-advised", tight Some(1.0), mismatch None, &RATIO, PRACTICE;
     /// Height of the place above the sea over which the models were not checked.
     ALTITUDE_CHECKED = "altitude-checked", tight Some(4000.0), mismatch None, &M::INFO, PRACTICE;
+    /// Hours in the air below which a pilot counts as a newcomer.
+    NEWCOMER = "newcomer", tight Some(10.0), mismatch None, &H::INFO, PRACTICE;
+    /// Hours in a simulator before the first flight.
+    SIMULATOR = "simulator", tight Some(15.0), mismatch None, &H::INFO, PRACTICE;
+    /// Largest propeller of a first craft.
+    FIRST_PROPELLER = "first-propeller", tight Some(3.0), mismatch None, &In::INFO, PRACTICE;
+    /// Largest propeller for learning under a roof.
+    INDOOR_PROPELLER = "indoor-propeller", tight Some(2.0), mismatch None, &In::INFO, PRACTICE;
+    /// Take-off mass of the lightest legal class in much of Europe.
+    MASS_LINE = "mass-line", tight Some(250.0), mismatch None, &G::INFO, "Regulation (EU) 2019/945, from memory; local rules decide";
+    /// Radio power of video that is free of a licence in much of Europe.
+    VIDEO_POWER = "video-power", tight Some(25.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
+    /// Energy of a pack that may fly as a passenger's hand luggage without asking.
+    AIR_TRANSPORT = "air-transport", tight Some(100.0), mismatch None, &Wh::INFO, "IATA guidance on lithium batteries, from memory; ask the carrier";
     /// Seconds taken for a burst rating that states no duration.
     BURST_UNSAID = "burst-unsaid", tight Some(10.0), mismatch None, &S::INFO, PRACTICE;
 }

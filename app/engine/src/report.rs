@@ -53,7 +53,7 @@ pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) 
     let craft = Craft::new(catalogue, build);
     let graph = graph::graph();
     let store = graph.derive(&craft, policy);
-    let mut all = graph.judge(&craft, &store, policy, |_| true);
+    let mut all = graph::judge(&craft, &store, policy, |_| true);
     all.sort_by_key(|finding| std::cmp::Reverse(finding.status()));
     let of = |wanted: Weight| all.iter().filter(move |finding| explain::weight(finding) == wanted).cloned();
     let speaks = |finding: &Finding| matches!(finding.status(), Status::Mismatch | Status::Tight);

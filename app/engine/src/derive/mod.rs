@@ -2,6 +2,7 @@
 
 mod air;
 mod bench;
+mod conduct;
 mod gather;
 mod geometry;
 mod mass;
@@ -63,6 +64,8 @@ pub const ALL: &[&Derivation] = &[
     &bench::PACK_V,
     &bench::SPEED,
     &bench::TIP_MACH,
+    &conduct::NEWCOMER,
+    &conduct::PACK_ENERGY,
     &air::AIRBORNE,
     &air::THRUST_TO_WEIGHT,
     &air::HOVER_DUTY,
@@ -76,6 +79,7 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
+    // Masses.
     // Lengths.
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,

@@ -143,13 +143,6 @@ impl Graph {
         store
     }
 
-    /// Runs the rules that `wanted` lets through.
-    pub(crate) fn judge(&self, craft: &Craft, store: &Store, policy: &Policy, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
-        let site = Site::new(craft, store, policy);
-        let chosen = rules::ALL.iter().filter(|rule| wanted(rule));
-        chosen.flat_map(|rule| rule.check(&site).into_iter().map(|outcome| Finding { rule: rule.id, outcome })).collect()
-    }
-
     /// What every derivation and rule reads without having declared it: an empty list unless this program has a slip.
     pub fn undeclared_reads(&self, craft: &Craft, policy: &Policy) -> Vec<(&'static str, Property)> {
         let store = self.derive(craft, policy);
@@ -172,6 +165,13 @@ impl Graph {
     }
 }
 
+/// Runs the rules that `wanted` lets through.
+pub(crate) fn judge(craft: &Craft, store: &Store, policy: &Policy, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
+    let site = Site::new(craft, store, policy);
+    let chosen = rules::ALL.iter().filter(|rule| wanted(rule));
+    chosen.flat_map(|rule| rule.check(&site).into_iter().map(|outcome| Finding { rule: rule.id, outcome })).collect()
+}
+
 fn reading(derivation: &Derivation, found: Derived) -> Reading {
     let Derived { subject, known, from, count } = found;
     let claim = match &known {
@@ -185,4 +185,74 @@ fn reading(derivation: &Derivation, found: Derived) -> Reading {
         Err(missing) => Claim::Missing(missing.clone()),
     };
     Reading { subject, known, because: Arc::new(Because { claim, from }), count }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::trial;
+    use propwright_schema::{part::Role, value::Kind, value::Record};
+
+    #[test]
+    fn derivations_follow_from_one_another_without_a_circle() {
+        assert_eq!(graph().order.len(), derive::ALL.len());
+    }
+
+    #[test]
+    fn ids_are_unique_and_follow_the_files() {
+        let ids: BTreeSet<_> = rules::ALL.iter().map(|rule| rule.id).collect();
+        assert_eq!(ids.len(), rules::ALL.len());
+        let written: BTreeSet<_> = derive::ALL.iter().map(|derivation| derivation.id).collect();
+        assert_eq!(written.len(), derive::ALL.len());
+        let all = rules::ALL.iter().flat_map(|rule| rule.reads).chain(derive::ALL.iter().flat_map(|derivation| derivation.reads));
+        for property in all.filter(|property| property.of == Of::Derived) {
+            assert!(written.contains(property.field), "nothing writes {property}");
+        }
+    }
+
+    #[test]
+    fn every_property_is_a_field_of_its_record() {
+        let all = rules::ALL.iter().flat_map(|rule| rule.reads).chain(derive::ALL.iter().flat_map(|derivation| derivation.reads));
+        for property in all {
+            let known = match property.of {
+                Of::Part(slot) => {
+                    ["id", "mass_g", "price"].contains(&property.field) || has(Role::fields_of(slot), property.field)
+                }
+                Of::Line(_) => ["count", "owned", "feed", "uart", "outputs", "between_mm", "listed"].contains(&property.field),
+                Of::Build => {
+                    let (outer, inner) = property.field.split_once('.').unwrap_or((property.field, ""));
+                    match outer {
+                        "purpose" => has(propwright_schema::build_list::Purpose::FIELDS, inner),
+                        "pilot" => has(propwright_schema::build_list::Pilot::FIELDS, inner),
+                        "conditions" => has(propwright_schema::build_list::Conditions::FIELDS, inner),
+                        _ => ["packs", "output_limit_percent", "weighed_g"].contains(&outer),
+                    }
+                }
+                Of::Derived => true,
+            };
+            assert!(known, "{property}");
+        }
+    }
+
+    fn has(fields: &[propwright_schema::value::Field], name: &str) -> bool {
+        let (outer, inner) = name.split_once('.').map_or((name, None), |(outer, inner)| (outer, Some(inner)));
+        fields.iter().any(|field| {
+            field.name == outer
+                && match (inner, field.kind) {
+                    (None, _) => true,
+                    (Some(inner), Kind::Record(fields) | Kind::List(&Kind::Record(fields))) => has(fields, inner),
+                    _ => false,
+                }
+        })
+    }
+
+    #[test]
+    fn examples_read_only_what_is_declared() {
+        for rule in rules::ALL {
+            for example in [rule.fails, rule.passes] {
+                let craft = trial::craft(example.parts, example.build);
+                assert_eq!(graph().undeclared_reads(&craft, &Policy::default()), [], "{}", rule.id);
+            }
+        }
+    }
 }

@@ -178,7 +178,10 @@ impl<'a> Site<'a> {
         self.all(property).into_iter().next().ok_or_else(empty)
     }
 
-    /// The values of a property of one part.
+    /// The value of a property of one part.
+    ///
+    /// # Errors
+    /// When the part has no such property.
     pub fn of(&self, subject: &Subject, property: Property) -> Result<Reading, Missing> {
         let same = |reading: &Reading| {
             reading.subject.as_ref().is_some_and(|other| other.slot == subject.slot && other.index == subject.index)

@@ -1,7 +1,7 @@
 //! The speed controller stands the current of full throttle for the burst, and the current of hard flying for good.
 //!
-//! Formula: I_burst(full throttle, fresh pack) ≤ burst rating; √(a·I_full² + (1 − a)·I_between²) ≤ continuous rating. Valid for
-//! ratings in moving air; a burst rating without a duration is taken for 10 s. Source: common practice, no source. When it
+//! Formula: `I_burst(full throttle, fresh pack) ≤ burst rating; √(a·I_full² + (1 − a)·I_between²) ≤ continuous rating`. Valid
+//! for ratings in moving air; a burst rating without a duration is taken for 10 s. Source: common practice, no source. When it
 //! fails, the controller desolders itself or stops a motor in the air.
 
 use propwright_schema::slot::Slot;

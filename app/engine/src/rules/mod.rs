@@ -1,17 +1,30 @@
 //! The rules, one file each, in one explicit list.
 
+mod air_transport;
 mod esc_current;
+mod first_craft_ducts;
+mod first_craft_lifter;
+mod first_craft_size;
+mod indoor_guard;
+mod indoor_size;
+mod mass_line;
 mod motor_pattern;
 mod motor_screw_length;
+mod observer;
+mod pack_fire;
 mod propeller_size;
+mod propellers_off;
+mod return_needs_gps;
 mod rule;
 mod run;
+mod simulator_first;
 mod stack_pattern;
 mod stacked;
 mod table;
 mod tip_gap;
 #[cfg(test)]
-mod trial;
+pub(crate) mod trial;
+mod video_licence;
 
 pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, Says, Weight};
 pub(crate) use run::{Facts, run};
@@ -26,6 +39,23 @@ pub const ALL: &[&Rule] = &[
     &stack_pattern::RULE,
     // Electrical.
     &esc_current::RULE,
+    // Radio and video.
+    // Firmware.
+    // Flight.
+    // Conduct.
+    &simulator_first::RULE,
+    &first_craft_ducts::RULE,
+    &first_craft_size::RULE,
+    &first_craft_lifter::RULE,
+    &indoor_size::RULE,
+    &indoor_guard::RULE,
+    &return_needs_gps::RULE,
+    &propellers_off::RULE,
+    &pack_fire::RULE,
+    &observer::RULE,
+    &mass_line::RULE,
+    &video_licence::RULE,
+    &air_transport::RULE,
 ];
 
 /// The rule of an id.

