@@ -150,6 +150,9 @@ const fn is_one(count: &u32) -> bool {
 }
 
 impl Fitted {
+    /// Plausible range of what lies between screw head and motor, in mm.
+    pub const PLAUSIBLE_BETWEEN_MM: (f64, f64) = (0.0, 50.0);
+
     /// One part in a slot, wired to nothing yet.
     pub fn new(slot: Slot, part: &str) -> Self {
         Self {

@@ -4,11 +4,16 @@
 
 pub mod build_list;
 pub mod catalogue;
+mod description;
+pub mod diagnostic;
 pub mod kit;
+pub mod load;
+mod outline;
 pub mod part;
 pub mod pattern;
 pub mod quantity;
 pub mod slot;
+pub mod validate;
 pub mod value;
 pub mod version;
 

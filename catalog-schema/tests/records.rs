@@ -19,10 +19,7 @@ fn inner(field: &Field) -> &'static [Field] {
 fn a_field_ends_in_its_unit() {
     let outer = Role::KINDS.iter().flat_map(|(_, fields)| fields.iter());
     for field in outer.flat_map(|field| std::iter::once(field).chain(inner(field))) {
-        let unit = match field.kind {
-            Kind::Number(unit) | Kind::List(&Kind::Number(unit)) => unit,
-            _ => continue,
-        };
+        let (Kind::Number(unit) | Kind::List(&Kind::Number(unit))) = field.kind else { continue };
         let longest = UNITS.iter().filter(|unit| field.name.ends_with(unit.suffix)).max_by_key(|unit| unit.suffix.len());
         let grams_of_force = field.name.ends_with("_gf") && unit.symbol == "g";
         assert!(grams_of_force || longest.is_some_and(|found| found == unit), "{} holds {}", field.name, unit.symbol);
