@@ -20,17 +20,29 @@ pub const CATALOGUE: &[(&str, &str)] = &[
 
 /// Sound builds: name and text.
 pub const REFERENCE: &[(&str, &str)] = &[
+    ("ducted-2in5", include_str!("../builds/reference/ducted-2in5.ron")),
     ("ducted-3in5", include_str!("../builds/reference/ducted-3in5.ron")),
     ("freestyle-5in", include_str!("../builds/reference/freestyle-5in.ron")),
+    ("heavy-x", include_str!("../builds/reference/heavy-x.ron")),
+    ("lifter-12s", include_str!("../builds/reference/lifter-12s.ron")),
+    ("lifter-two-packs", include_str!("../builds/reference/lifter-two-packs.ron")),
+    ("long-range-10in", include_str!("../builds/reference/long-range-10in.ron")),
+    ("long-range-4in", include_str!("../builds/reference/long-range-4in.ron")),
+    ("long-range-7in", include_str!("../builds/reference/long-range-7in.ron")),
+    ("micro-trainer-1in2", include_str!("../builds/reference/micro-trainer-1in2.ron")),
     ("micro-trainer-1in6", include_str!("../builds/reference/micro-trainer-1in6.ron")),
+    ("speed-5in", include_str!("../builds/reference/speed-5in.ron")),
 ];
 
 /// Builds with one fault: the name of the rule that finds it, and the text. Each differs from one of [`REFERENCE`] by one
 /// line.
 pub const FLAWED: &[(&str, &str)] = &[
     ("antenna-connector", include_str!("../builds/flawed/antenna-connector.ron")),
+    ("capacitor-voltage", include_str!("../builds/flawed/capacitor-voltage.ron")),
     ("harness-pin-order", include_str!("../builds/flawed/harness-pin-order.ron")),
+    ("link-region", include_str!("../builds/flawed/link-region.ron")),
     ("motor-screw-length", include_str!("../builds/flawed/motor-screw-length.ron")),
+    ("pack-pair", include_str!("../builds/flawed/pack-pair.ron")),
     ("rail-load", include_str!("../builds/flawed/rail-load.ron")),
     ("stack-pattern", include_str!("../builds/flawed/stack-pattern.ron")),
     ("video-supply", include_str!("../builds/flawed/video-supply.ron")),
