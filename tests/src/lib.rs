@@ -1,1 +1,8 @@
-//! Placeholder until the first module lands.
+//! What the tests of the whole share: a command line that is run within the test, a folder of its own for each test, and
+//! the demo builds read.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot prepare its files has failed")]
+
+pub mod command_line;
+pub mod sample;
+pub mod scratch;

@@ -1,2 +1,5 @@
 //! Opens the window or answers a command.
-fn main() {}
+
+fn main() -> std::process::ExitCode {
+    propwright::cli::run(std::env::args_os(), &mut std::io::stdout().lock(), &mut std::io::stderr().lock()).into()
+}

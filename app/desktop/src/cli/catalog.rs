@@ -1,0 +1,74 @@
+//! `catalog check`: all problems of catalogue files; they are the answer.
+
+use std::path::PathBuf;
+
+use clap::Args;
+use propwright_schema::diagnostic::Diagnostic;
+use serde::Serialize;
+
+use super::{
+    Exit, Form,
+    answer::{self, Answer},
+    input,
+};
+
+/// Checks catalogue files.
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// Catalogue files
+    #[arg(value_name = "FILE", required = true)]
+    files: Vec<PathBuf>,
+    #[command(flatten)]
+    form: Form,
+}
+
+#[derive(Debug, Serialize)]
+struct Found<'a> {
+    problems: Vec<Problem<'a>>,
+    notes: &'a [String],
+}
+
+#[derive(Debug, Serialize)]
+struct Problem<'a> {
+    file: &'a str,
+    line: u32,
+    column: u32,
+    part: Option<&'a str>,
+    field: Option<&'a str>,
+    reason: &'a str,
+    hint: Option<&'a str>,
+}
+
+impl<'a> From<&'a Diagnostic> for Problem<'a> {
+    fn from(problem: &'a Diagnostic) -> Self {
+        Self {
+            file: &problem.file,
+            line: problem.line,
+            column: problem.column,
+            part: problem.part.as_deref(),
+            field: problem.field.as_deref(),
+            reason: &problem.reason,
+            hint: problem.hint.as_deref(),
+        }
+    }
+}
+
+impl Check {
+    pub(super) fn answer(self) -> Answer {
+        let (shelf, problems) = input::lay_over_one_another(&self.files);
+        let exit = if problems.is_empty() { Exit::Done } else { Exit::Found };
+        if self.form.json {
+            return Answer::json(exit, &Found { problems: problems.iter().map(Problem::from).collect(), notes: &shelf.notes });
+        }
+        let mut text: String = problems.iter().map(answer::problem).collect();
+        let parts = shelf.catalogue.parts().count();
+        let kits = shelf.catalogue.kits().count();
+        text += &match problems.len() {
+            0 => format!("No problem; {parts} parts and {kits} kits.\n"),
+            1 => "1 problem.\n".to_owned(),
+            several => format!("{several} problems.\n"),
+        };
+        text.extend(shelf.notes.iter().map(|note| format!("Note: {note}\n")));
+        Answer::text(exit, text)
+    }
+}

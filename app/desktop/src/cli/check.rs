@@ -1,0 +1,73 @@
+//! `check`: the whole report of a build.
+
+use std::{path::PathBuf, sync::Arc};
+
+use clap::Args;
+use propwright_engine::{evaluate, finding::Status, policy::Policy};
+use propwright_paper::{json, text};
+use propwright_schema::{
+    build_list::BuildList,
+    quantity::{Celsius, Grams, Metres, MetresPerSecond},
+};
+
+use super::{Exit, Form, amount, answer::Answer, input};
+
+/// Reports on a build.
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// The build list
+    #[arg(value_name = "BUILD.ron")]
+    build: PathBuf,
+    /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
+    #[arg(long, value_name = "FILE")]
+    catalog: Vec<PathBuf>,
+    #[command(flatten)]
+    day: Day,
+    #[command(flatten)]
+    form: Form,
+}
+
+/// The day's conditions, in place of those that the build list says.
+#[derive(Debug, Clone, Copy, Args)]
+struct Day {
+    /// Height of the place above the sea in m
+    #[arg(long, value_name = "M", value_parser = amount::altitude, allow_hyphen_values = true)]
+    altitude: Option<Metres>,
+    /// Temperature in °C
+    #[arg(long, value_name = "C", value_parser = amount::temperature, allow_hyphen_values = true)]
+    temperature: Option<Celsius>,
+    /// Mean wind in m/s
+    #[arg(long, value_name = "M/S", value_parser = amount::wind, allow_hyphen_values = true)]
+    wind: Option<MetresPerSecond>,
+    /// Mass carried besides the parts listed, in g
+    #[arg(long, value_name = "G", value_parser = amount::payload, allow_hyphen_values = true)]
+    payload: Option<Grams>,
+}
+
+impl Day {
+    fn apply(self, build: &mut BuildList) {
+        let (conditions, purpose) = (&mut build.conditions, &mut build.purpose);
+        conditions.altitude_m = self.altitude.or(conditions.altitude_m);
+        conditions.temperature_c = self.temperature.or(conditions.temperature_c);
+        conditions.wind_ms = self.wind.or(conditions.wind_ms);
+        purpose.payload_g = self.payload.or(purpose.payload_g);
+    }
+}
+
+impl Check {
+    pub(super) fn answer(self) -> Answer {
+        let read = input::catalogue(&self.catalog).and_then(|shelf| Ok((input::build(&self.build, &shelf.catalogue)?, shelf)));
+        let (mut build, shelf) = match read {
+            Ok(read) => read,
+            Err(problems) => return Answer::refused(&problems),
+        };
+        self.day.apply(&mut build);
+        let report = evaluate(&shelf.catalogue, &Arc::new(build), &Policy::default());
+        let exit = if report.count(Status::Mismatch) > 0 { Exit::Found } else { Exit::Done };
+        if self.form.json {
+            Answer::json(exit, &json::report(&report, &shelf.notes))
+        } else {
+            Answer::text(exit, text::report(&report, &shelf.notes))
+        }
+    }
+}

@@ -1,0 +1,80 @@
+//! Reading catalogues and build lists for a command: all problems at once, or everything that it needs.
+
+use std::path::{Path, PathBuf};
+
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::Catalogue,
+    diagnostic::Diagnostic,
+    load::{load_build, load_catalogue},
+    validate::check_references,
+};
+
+use crate::files::{self, Disk};
+
+/// The parts and kits at hand, and what is to be known about the files that hold them.
+#[derive(Debug, Default)]
+pub(super) struct Shelf {
+    pub(super) catalogue: Catalogue,
+    pub(super) notes: Vec<String>,
+}
+
+impl Shelf {
+    /// Lays a catalogue text over what is there; the parts that it shadows are noted.
+    fn lay_over(&mut self, file: &str, text: &str) -> Result<(), Vec<Diagnostic>> {
+        let shadowed = self.catalogue.lay_over(&load_catalogue(file, text)?);
+        if !shadowed.is_empty() {
+            self.notes.push(format!("{file} takes the place of these parts and kits of earlier catalogues: {}", shadowed.join(", ")));
+        }
+        Ok(())
+    }
+
+    fn lay_file_over(&mut self, path: &Path) -> Result<(), Vec<Diagnostic>> {
+        let opened = Disk::Real.read(path).map_err(|error| vec![error.diagnostic(path)])?;
+        self.lay_over(&files::name(path), &opened.text)
+    }
+}
+
+/// Lays files over one another; every problem of every file beside what could be read.
+pub(super) fn lay_over_one_another(paths: &[PathBuf]) -> (Shelf, Vec<Diagnostic>) {
+    let mut shelf = Shelf::default();
+    let problems = paths.iter().filter_map(|path| shelf.lay_file_over(path).err()).flatten().collect();
+    (shelf, problems)
+}
+
+/// The demo parts with files laid over them.
+///
+/// # Errors
+/// Every problem of every file.
+pub(super) fn catalogue(paths: &[PathBuf]) -> Result<Shelf, Vec<Diagnostic>> {
+    let mut shelf = Shelf::default();
+    for (file, text) in propwright_sample::CATALOGUE {
+        shelf.lay_over(file, text)?;
+    }
+    let problems: Vec<Diagnostic> = paths.iter().filter_map(|path| shelf.lay_file_over(path).err()).flatten().collect();
+    if problems.is_empty() { Ok(shelf) } else { Err(problems) }
+}
+
+/// A build list whose parts the catalogue holds.
+///
+/// # Errors
+/// Every problem of the file.
+pub(super) fn build(path: &Path, catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
+    let opened = Disk::Real.read(path).map_err(|error| vec![error.diagnostic(path)])?;
+    parse(&files::name(path), &opened.text, catalogue)
+}
+
+/// The demo build.
+///
+/// # Errors
+/// As [`build`]; a test holds that there are none.
+pub(super) fn demo(catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
+    let text = propwright_sample::REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).map_or("", |(_, text)| text);
+    parse(propwright_sample::DEMO, text, catalogue)
+}
+
+fn parse(file: &str, text: &str, catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
+    let build = load_build(file, text)?;
+    let unknown = check_references(&build, text, file, catalogue);
+    if unknown.is_empty() { Ok(build) } else { Err(unknown) }
+}

@@ -1,0 +1,78 @@
+//! The command line: each command reads its files, calls the engine once and hands back what is to be written.
+
+mod amount;
+mod answer;
+mod catalog;
+mod check;
+mod input;
+mod opening;
+
+use std::{ffi::OsString, io::Write, path::PathBuf};
+
+use clap::{Args, Parser, Subcommand};
+use propwright_paper::rules;
+
+pub use answer::Exit;
+use answer::Answer;
+
+const STATUS: &str = "Exit status: 0 done; 1 done, and a mismatch or a problem was found; 2 wrong usage, or a file that cannot be read.";
+
+/// Checks, prices and predicts multirotor builds flown by first-person view. Without a command it opens the window.
+#[derive(Debug, Parser)]
+#[command(name = "propwright", version, about, after_help = STATUS, args_conflicts_with_subcommands = true)]
+struct Line {
+    #[command(subcommand)]
+    command: Option<Command>,
+    /// Build list to open in the window
+    #[arg(value_name = "BUILD.ron")]
+    file: Option<PathBuf>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Report on a build: what stands in the way, what it weighs and costs
+    #[command(after_help = STATUS)]
+    Check(check::Check),
+    /// The rule table
+    Rules(Form),
+    /// Work on catalogue files
+    #[command(subcommand)]
+    Catalog(Catalog),
+}
+
+#[derive(Debug, Subcommand)]
+enum Catalog {
+    /// All problems of catalogue files, each with its place
+    #[command(after_help = STATUS)]
+    Check(catalog::Check),
+}
+
+/// The form of the answer.
+#[derive(Debug, Clone, Copy, Args)]
+struct Form {
+    /// Answer as JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// Answers a command line: `args` with the program's name first, the answer on `out`, problems on `err`.
+///
+/// ```
+/// use propwright::cli::{Exit, run};
+/// let (mut out, mut err) = (Vec::new(), Vec::new());
+/// assert_eq!(run(["propwright", "rules"].map(Into::into), &mut out, &mut err), Exit::Done);
+/// assert!(String::from_utf8(out).unwrap().contains("motor-pattern"));
+/// ```
+pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &mut dyn Write) -> Exit {
+    let answer = match Line::try_parse_from(args) {
+        Err(usage) => answer::usage(&usage),
+        Ok(Line { command: None, file }) => opening::open(file.as_deref()),
+        Ok(Line { command: Some(command), .. }) => match command {
+            Command::Check(check) => check.answer(),
+            Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
+            Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),
+            Command::Catalog(Catalog::Check(check)) => check.answer(),
+        },
+    };
+    answer.write(out, err)
+}

@@ -1,0 +1,57 @@
+//! The sound demo builds have no mismatch, and each build with a fault has exactly its own.
+
+use propwright_engine::finding::Status;
+use propwright_engine::{Report, explain, rules};
+use propwright_tests::sample;
+
+fn mismatches(report: &Report) -> Vec<&'static str> {
+    let mut ids: Vec<&str> =
+        report.findings.iter().filter(|finding| finding.status() == Status::Mismatch).map(|finding| finding.rule).collect();
+    ids.dedup();
+    ids
+}
+
+#[test]
+fn reference_builds_have_no_mismatch() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::reference() {
+        let report = sample::report(&catalogue, &build);
+        assert!(report.craft.unplaced.is_empty(), "{name}: {:?}", report.craft.unplaced);
+        let said: Vec<String> =
+            report.findings.iter().filter(|finding| finding.status() == Status::Mismatch).map(explain::message).collect();
+        assert_eq!(said, Vec::<String>::new(), "{name}");
+    }
+}
+
+#[test]
+fn reference_builds_know_price_and_mass() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::reference() {
+        let totals = sample::report(&catalogue, &build).totals;
+        assert!(totals.unpriced.is_empty() && totals.unweighed.is_empty(), "{name}: {totals:?}");
+        assert!(totals.dry_mass.is_some() && totals.takeoff_mass.is_some(), "{name}");
+        assert_eq!(totals.cost.len(), 1, "{name}: one currency");
+    }
+}
+
+#[test]
+fn each_flawed_build_has_exactly_its_fault() {
+    let catalogue = sample::catalogue();
+    for (fault, build) in sample::flawed() {
+        assert!(rules::by_id(fault).is_some(), "{fault} is a rule");
+        assert_eq!(mismatches(&sample::report(&catalogue, &build)), [fault]);
+    }
+}
+
+#[test]
+fn every_finding_has_its_sentence() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::reference().into_iter().chain(sample::flawed()) {
+        let report = sample::report(&catalogue, &build);
+        for finding in report.findings.iter().chain(&report.cautions).chain(&report.advice) {
+            let message = explain::message(finding);
+            assert!(message.ends_with(['.', '?']), "{name}, {}: {message:?}", finding.rule);
+            assert!(!message.contains(['{', '}']) && !message.contains(" ? "), "{name}, {}: {message:?}", finding.rule);
+        }
+    }
+}

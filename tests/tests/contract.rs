@@ -1,0 +1,210 @@
+//! What outside programs rely on: keys, types and exit statuses.
+
+#![expect(clippy::unwrap_used, reason = "a key that is not there fails the test")]
+
+use propwright::cli::Exit;
+use propwright_engine::rules;
+use propwright_sample::{FLAWED, REFERENCE};
+use propwright_tests::{
+    command_line::{Answered, path, propwright},
+    sample,
+    scratch::Scratch,
+};
+use serde_json::Value;
+
+fn check(scratch: &Scratch, text: &str, options: &[&str]) -> Answered {
+    let build = scratch.file("build.ron", text);
+    propwright([path(&build)].into_iter().fold(vec!["check".into()], |mut args, arg| {
+        args.push(arg);
+        args.extend(options.iter().map(Into::into));
+        args
+    }))
+}
+
+fn keys(value: &Value) -> Vec<&str> {
+    value.as_object().unwrap().keys().map(String::as_str).collect()
+}
+
+fn has_keys(value: &Value, wanted: &[&str]) {
+    let found = keys(value);
+    for key in wanted {
+        assert!(found.contains(key), "{key} is missing of {found:?}");
+    }
+}
+
+fn is_band(value: &Value) {
+    has_keys(value, &["low", "nominal", "high"]);
+    let [low, nominal, high] = ["low", "nominal", "high"].map(|key| value[key].as_f64().unwrap());
+    assert!(low <= nominal && nominal <= high, "{value}");
+}
+
+/// `null`, or exactly one of value with unit, band with unit, and name.
+fn is_amount(value: &Value) {
+    if value.is_null() {
+        return;
+    }
+    let forms = [value["value"].is_number(), value["band"].is_object(), value["name"].is_string()];
+    assert_eq!(forms.into_iter().filter(|form| *form).count(), 1, "{value}");
+    assert_eq!(value["unit"].is_string(), !value["name"].is_string(), "{value}");
+    if value["band"].is_object() {
+        is_band(&value["band"]);
+    }
+}
+
+fn is_reason(value: &Value) {
+    for step in value.as_array().unwrap() {
+        has_keys(step, &["text", "because"]);
+        let kinds = ["fact", "derived", "assumption", "missing"].into_iter().filter(|kind| step[*kind].is_object());
+        assert_eq!(kinds.count(), 1, "{step}");
+        is_reason(&step["because"]);
+    }
+}
+
+#[test]
+fn check_has_its_keys() {
+    let scratch = Scratch::new("check_has_its_keys");
+    for (name, text) in REFERENCE.iter().chain(FLAWED) {
+        let report = check(&scratch, text, &["--json"]).json();
+        has_keys(&report, &["schema", "build", "findings", "cautions", "advice", "totals", "flight", "notes"]);
+        assert_eq!(report["schema"], 1, "{name}");
+        for finding in report["findings"].as_array().unwrap() {
+            has_keys(finding, &["rule", "status", "slots", "required", "available", "margin", "message", "because", "source"]);
+            assert!(["mismatch", "tight", "unstated", "fits"].contains(&finding["status"].as_str().unwrap()));
+            assert!(rules::by_id(finding["rule"].as_str().unwrap()).is_some());
+            is_amount(&finding["required"]);
+            is_amount(&finding["available"]);
+            assert!(finding["margin"].is_null() || finding["margin"].is_number());
+            is_reason(&finding["because"]);
+        }
+        for remark in report["cautions"].as_array().unwrap().iter().chain(report["advice"].as_array().unwrap()) {
+            has_keys(remark, &["rule", "message", "source"]);
+        }
+    }
+}
+
+#[test]
+fn totals_are_exact_and_banded() {
+    let scratch = Scratch::new("totals_are_exact_and_banded");
+    let totals = check(&scratch, sample::demo_text(), &["--json"]).json()["totals"].clone();
+    has_keys(&totals, &["cost", "unpriced", "dry_mass_g", "takeoff_mass_g"]);
+    is_band(&totals["dry_mass_g"]);
+    is_band(&totals["takeoff_mass_g"]);
+    let cost = &totals["cost"][0];
+    assert_eq!(cost["currency"], "EUR");
+    let (whole, cents) = cost["amount"].as_str().unwrap().split_once('.').unwrap();
+    assert!(cents.len() == 2 && whole.parse::<u32>().is_ok(), "{cost}");
+}
+
+#[test]
+fn findings_come_gravest_first() {
+    let scratch = Scratch::new("findings_come_gravest_first");
+    for (name, text) in FLAWED {
+        let report = check(&scratch, text, &["--json"]).json();
+        let findings = report["findings"].as_array().unwrap();
+        let order = ["mismatch", "tight", "unstated", "fits"];
+        let places = findings.iter().map(|finding| order.iter().position(|status| finding["status"] == *status).unwrap());
+        assert!(places.is_sorted(), "{name}");
+    }
+}
+
+#[test]
+fn exit_tells_a_mismatch() {
+    let scratch = Scratch::new("exit_tells_a_mismatch");
+    for form in [&[][..], &["--json"][..]] {
+        assert_eq!(check(&scratch, sample::demo_text(), form).exit, Exit::Done);
+        for (name, text) in FLAWED {
+            let answered = check(&scratch, text, form);
+            assert_eq!((answered.exit, answered.err.as_str()), (Exit::Found, ""), "{name}");
+            assert!(answered.out.contains(name), "{name} is named");
+        }
+    }
+}
+
+#[test]
+fn wrong_usage_is_refused() {
+    let usages: [&[&str]; 9] = [
+        &["check"],
+        &["check", "--json"],
+        &["frobnicate", "x"],
+        &["rules", "extra"],
+        &["catalog"],
+        &["catalog", "check"],
+        &["--nonsense"],
+        &["check", "x.ron", "--altitude", "high"],
+        &["check", "x.ron", "--altitude", "99999"],
+    ];
+    for usage in usages {
+        let answered = propwright(usage.iter().copied());
+        assert_eq!((answered.exit, answered.out.as_str()), (Exit::Refused, ""), "{usage:?}");
+        assert!(!answered.err.is_empty(), "{usage:?}");
+    }
+}
+
+#[test]
+fn help_and_version_are_answers() {
+    for asked in [&["--help"][..], &["--version"], &["check", "--help"], &["catalog", "check", "--help"]] {
+        let answered = propwright(asked.iter().copied());
+        assert_eq!((answered.exit, answered.err.as_str()), (Exit::Done, ""), "{asked:?}");
+        assert!(answered.out.contains("propwright"), "{asked:?}");
+    }
+}
+
+#[test]
+fn conditions_are_taken_over() {
+    let scratch = Scratch::new("conditions_are_taken_over");
+    let mass = |options: &[&str]| {
+        let mut all = vec!["--json"];
+        all.extend(options);
+        check(&scratch, sample::demo_text(), &all).json()["totals"]["takeoff_mass_g"]["nominal"].as_f64().unwrap()
+    };
+    assert!((mass(&["--payload", "100g"]) - mass(&[]) - 100.0).abs() < 1e-9);
+    for options in [["--altitude", "1200m"], ["--temperature", "-5"], ["--wind", "4.5"]] {
+        assert_ne!(check(&scratch, sample::demo_text(), &options).exit, Exit::Refused, "{options:?}");
+    }
+}
+
+#[test]
+fn a_later_catalogue_shadows_with_a_note() {
+    let scratch = Scratch::new("a_later_catalogue_shadows_with_a_note");
+    let motor = sample::demo().parts.into_iter().find(|fitted| fitted.slot.word() == "motor").unwrap().part;
+    let part = format!("(version: 1, parts: [(id: {motor:?}, name: \"Mine\", mass_g: 20, fills: [Motor()])])");
+    let catalogue = scratch.file("mine.ron", part);
+    let build = scratch.file("build.ron", sample::demo_text());
+    let args = ["check".into(), path(&build), "--catalog".into(), path(&catalogue)];
+    let text = propwright(args.clone()).out;
+    assert!(text.contains("Mine") && text.contains(&motor) && text.contains("mine.ron"), "{text}");
+    let json = propwright(args.into_iter().chain(["--json".into()])).json();
+    let note = json["notes"][0].as_str().unwrap();
+    assert!(note.contains(&motor) && note.contains("mine.ron"), "{note}");
+}
+
+#[test]
+fn rules_has_its_keys() {
+    let table = propwright(["rules", "--json"]).json();
+    let rows = table["rules"].as_array().unwrap();
+    assert_eq!(rows.len(), rules::ALL.len());
+    for row in rows {
+        has_keys(row, &["rule", "title", "group", "slots", "formula", "source"]);
+        assert!(!row["slots"].as_array().unwrap().is_empty(), "{row}");
+    }
+}
+
+#[test]
+fn catalog_check_answers_with_every_problem() {
+    let scratch = Scratch::new("catalog_check_answers_with_every_problem");
+    let sound = scratch.file("sound.ron", propwright_sample::CATALOGUE[0].1);
+    let answered = propwright(["catalog".into(), "check".into(), path(&sound)]);
+    assert_eq!((answered.exit, answered.err.as_str()), (Exit::Done, ""));
+    let broken = "(version: 1, parts: [\n(id: \"a\", name: \"A\", mass_g: -3, fills: [Motor()]),\n(id: \"b\", name: \"B\", fills: [Motor(kv: 3)]),\n])";
+    let broken = scratch.file("broken.ron", broken);
+    let answered = propwright(["catalog".into(), "check".into(), path(&broken), "--json".into()]);
+    assert_eq!((answered.exit, answered.err.as_str()), (Exit::Found, ""));
+    let json = answered.json();
+    let problems = json["problems"].as_array().unwrap();
+    let places: Vec<(u64, &str)> =
+        problems.iter().map(|problem| (problem["line"].as_u64().unwrap(), problem["part"].as_str().unwrap())).collect();
+    assert_eq!(places, [(2, "a"), (3, "b")]);
+    for problem in problems {
+        has_keys(problem, &["file", "line", "column", "part", "field", "reason", "hint"]);
+    }
+}
