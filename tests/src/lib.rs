@@ -1,7 +1,7 @@
 //! What the tests of the whole share: a command line that is run within the test, a folder of its own for each test, and
 //! the demo builds read.
 
-#![expect(clippy::unwrap_used, reason = "a test that cannot prepare its files has failed")]
+#![expect(clippy::unwrap_used, clippy::missing_panics_doc, reason = "a test that cannot prepare its files has failed")]
 
 pub mod command_line;
 pub mod sample;

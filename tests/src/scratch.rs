@@ -36,7 +36,9 @@ impl Scratch {
     /// What it holds: each name with its bytes; a folder within with none.
     pub fn holds(&self) -> BTreeMap<String, Vec<u8>> {
         let entries = fs::read_dir(&self.0).unwrap().map(|entry| entry.unwrap());
-        entries.map(|entry| (entry.file_name().to_str().unwrap().to_owned(), fs::read(entry.path()).unwrap_or_default())).collect()
+        entries
+            .map(|entry| (entry.file_name().to_str().unwrap().to_owned(), fs::read(entry.path()).unwrap_or_default()))
+            .collect()
     }
 }
 

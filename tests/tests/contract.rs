@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a key that is not there fails the test")]
 
 use propwright::cli::Exit;
-use propwright_engine::rules;
+use propwright_engine::rules::{self, Weight};
 use propwright_sample::{FLAWED, REFERENCE};
 use propwright_tests::{
     command_line::{Answered, path, propwright},
@@ -110,12 +110,20 @@ fn findings_come_gravest_first() {
 #[test]
 fn exit_tells_a_mismatch() {
     let scratch = Scratch::new("exit_tells_a_mismatch");
-    for form in [&[][..], &["--json"][..]] {
-        assert_eq!(check(&scratch, sample::demo_text(), form).exit, Exit::Done);
-        for (name, text) in FLAWED {
-            let answered = check(&scratch, text, form);
-            assert_eq!((answered.exit, answered.err.as_str()), (Exit::Found, ""), "{name}");
-            assert!(answered.out.contains(name), "{name} is named");
+    for rule in rules::ALL.iter().filter(|rule| rule.weight == Weight::Finding && !rule.says.mismatch.is_empty()) {
+        let catalogue = scratch.file("parts.ron", format!("(version: 1, parts: [{}])", rule.fails.parts));
+        let text = format!("(version: 1, name: \"trial\", {})", rule.fails.build);
+        for form in [&[][..], &["--json"][..]] {
+            let mut options = vec!["--catalog", catalogue.to_str().unwrap()];
+            options.extend(form);
+            let answered = check(&scratch, &text, &options);
+            assert_eq!((answered.exit, answered.err.as_str()), (Exit::Found, ""), "{}", rule.id);
+            assert!(answered.out.contains(rule.id), "{} is named", rule.id);
+        }
+    }
+    for (name, text) in REFERENCE {
+        for form in [&[][..], &["--json"][..]] {
+            assert_eq!(check(&scratch, text, form).exit, Exit::Done, "{name}");
         }
     }
 }

@@ -187,7 +187,8 @@ fn names_from_files_cannot_steer_a_terminal() {
         let file = scratch.file("build.ron", text);
         let answered = propwright(arguments(&["check"], &file));
         for said in [&answered.out, &answered.err] {
-            let steering = said.chars().find(|character| (character.is_control() && *character != '\n') || *character == '\u{202e}');
+            let steering =
+                said.chars().find(|character| (character.is_control() && *character != '\n') || *character == '\u{202e}');
             assert_eq!(steering, None, "{said}");
         }
     }

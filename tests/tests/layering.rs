@@ -16,10 +16,7 @@ const LAYERS: [(&str, &[&str]); 6] = [
     ("propwright-engine", &["propwright-schema"]),
     ("propwright-paper", &["propwright-schema", "propwright-engine"]),
     ("propwright", &["propwright-schema", "propwright-sample", "propwright-engine", "propwright-paper"]),
-    (
-        "propwright-tests",
-        &["propwright-schema", "propwright-sample", "propwright-engine", "propwright-paper", "propwright"],
-    ),
+    ("propwright-tests", &["propwright-schema", "propwright-sample", "propwright-engine", "propwright-paper", "propwright"]),
 ];
 
 /// Crates of others that only some layers may know.

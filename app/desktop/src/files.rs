@@ -37,16 +37,8 @@ pub enum Step {
 
 impl Step {
     /// The steps of a save, in order.
-    pub const OF_A_SAVE: [Self; 8] = [
-        Self::Read,
-        Self::Backup,
-        Self::Create,
-        Self::Write,
-        Self::Flush,
-        Self::Sync,
-        Self::Rename,
-        Self::SyncFolder,
-    ];
+    pub const OF_A_SAVE: [Self; 8] =
+        [Self::Read, Self::Backup, Self::Create, Self::Write, Self::Flush, Self::Sync, Self::Rename, Self::SyncFolder];
 
     const fn words(self) -> &'static str {
         match self {
@@ -79,8 +71,8 @@ pub enum FileError {
     #[error("the file was changed on the disk since it was read")]
     Changed,
     /// Its bytes are no text that is read here.
-    #[error("{}", .0.reason)]
-    Text(Diagnostic),
+    #[error("{}", .0.first().map_or("this is no text", |first| &first.reason))]
+    Text(Vec<Diagnostic>),
     /// The system refused a step.
     #[error("{} failed: {error}", step.words())]
     Failed {
@@ -100,7 +92,7 @@ impl FileError {
             Self::TooLarge => "split it into several files; parts of all files are laid over one another",
             Self::ReadOnly => "save under another name, or allow writing to the file",
             Self::Changed => "read it again, or save under another name",
-            Self::Text(diagnostic) => diagnostic.hint.as_deref().unwrap_or_default(),
+            Self::Text(problems) => problems.iter().find_map(|problem| problem.hint.as_deref()).unwrap_or_default(),
             Self::Failed { error, .. } => match error.kind() {
                 io::ErrorKind::PermissionDenied => "choose a file and a folder that you are allowed to use",
                 io::ErrorKind::StorageFull => "make room on the disk, or save on another one",
@@ -110,12 +102,12 @@ impl FileError {
         }
     }
 
-    /// The same as a problem of the file, at its beginning unless a place in the text is known.
-    pub fn diagnostic(self, path: &Path) -> Diagnostic {
+    /// The same as problems of the file, at its beginning unless a place in the text is known.
+    pub fn problems(self, path: &Path) -> Vec<Diagnostic> {
         let (reason, hint) = (self.to_string(), Some(self.hint().to_owned()));
         match self {
-            Self::Text(diagnostic) => diagnostic,
-            _ => Diagnostic { file: name(path), line: 1, column: 1, part: None, field: None, reason, hint },
+            Self::Text(problems) => problems,
+            _ => vec![Diagnostic { file: name(path), line: 1, column: 1, part: None, field: None, reason, hint }],
         }
     }
 }

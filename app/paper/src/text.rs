@@ -170,19 +170,43 @@ fn rest(page: &mut Page, report: &Report) {
 }
 
 /// Where the columns of the parts list begin: slot, count and name, mass, price.
-const COLUMNS: [usize; 4] = [2, 26, 68, 80];
+const COLUMNS: [usize; 4] = [2, 26, 70, 82];
 
 fn parts(page: &mut Page, report: &Report) {
-    page.heading("Parts");
-    for placed in report.craft.listed() {
-        let (part, fitted) = (&placed.subject.part, &placed.fitted);
-        let name = format!("{} × {}", fitted.count, part.name);
-        let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
-        let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
-        page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(placed)]);
-        if let Some(purchase) = purchase(placed) {
-            page.paragraph(&" ".repeat(COLUMNS[1]), &purchase);
+    let (ground, craft): (Vec<&Placed>, Vec<&Placed>) = report.craft.listed().partition(|placed| placed.subject.slot.on_ground());
+    let supplier = only_supplier(report);
+    for (title, list) in [("Parts", craft), ("Ground kit", ground)].into_iter().filter(|(_, list)| !list.is_empty()) {
+        page.heading(title);
+        for placed in list {
+            line(page, placed, supplier);
         }
+    }
+    if let Some(supplier) = supplier {
+        page.gap();
+        page.paragraph("  ", &format!("All that is to be bought comes from {supplier}."));
+    }
+}
+
+/// The one supplier of all that is to be bought, when there is but one.
+fn only_supplier(report: &Report) -> Option<&str> {
+    let mut suppliers: Vec<Option<&str>> = Vec::new();
+    for placed in report.craft.listed().filter(|placed| !placed.fitted.owned) {
+        suppliers.push(placed.subject.part.supplier.as_deref());
+    }
+    suppliers.dedup();
+    if suppliers.len() == 1 { suppliers.pop().flatten() } else { None }
+}
+
+fn line(page: &mut Page, placed: &Placed, supplier: Option<&str>) {
+    let (part, fitted) = (&placed.subject.part, &placed.fitted);
+    let maker = part.maker.as_ref().map_or_else(String::new, |maker| format!("{maker} "));
+    let name = format!("{} × {maker}{}", fitted.count, part.name);
+    let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
+    let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
+    page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(placed)]);
+    let more = purchase(placed, supplier);
+    if !more.is_empty() {
+        page.paragraph(&" ".repeat(COLUMNS[1]), &more.join(" · "));
     }
 }
 
@@ -199,23 +223,18 @@ fn price(placed: &Placed) -> String {
     price.map_or_else(|| "price ?".to_owned(), |price| price.to_string())
 }
 
-/// How a line is bought: packs of several pieces, the day of the price, who sells it.
-fn purchase(placed: &Placed) -> Option<String> {
+/// How a line is bought: packs of several pieces, who sells it where that is not said once for all, the day of the price.
+fn purchase(placed: &Placed, supplier: Option<&str>) -> Vec<String> {
     let (part, fitted) = (&placed.subject.part, &placed.fitted);
-    if fitted.owned {
-        return None;
-    }
     let mut said = Vec::new();
-    if let Some(pieces) = part.pieces.filter(|pieces| *pieces > 1) {
-        said.push(format!("{} × pack of {pieces}", packs(placed)));
+    if !fitted.owned {
+        said.extend(part.pieces.filter(|pieces| *pieces > 1).map(|pieces| format!("{} × pack of {pieces}", packs(placed))));
+        said.extend(part.retired.then(|| "no longer sold".to_owned()));
+        said.extend(part.supplier.as_ref().filter(|_| supplier.is_none()).map(|supplier| format!("from {supplier}")));
+        said.extend(part.priced_on.filter(|_| part.price.is_some()).map(|day| format!("price of {day}")));
     }
-    if part.retired {
-        said.push("no longer sold".to_owned());
-    }
-    said.extend(part.supplier.iter().map(|supplier| format!("from {supplier}")));
-    said.extend(part.priced_on.filter(|_| part.price.is_some()).map(|day| format!("price of {day}")));
     said.extend(fitted.note.iter().map(|note| format!("note: {note}")));
-    (!said.is_empty()).then(|| said.join(" · "))
+    said
 }
 
 fn remarks(page: &mut Page, title: &str, remarks: &[Finding]) {

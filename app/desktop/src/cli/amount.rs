@@ -45,9 +45,9 @@ mod tests {
     fn with_and_without_unit() {
         assert_eq!(altitude("1200").unwrap(), altitude("1200m").unwrap());
         assert_eq!(temperature("-5").unwrap(), temperature("-5 °C").unwrap());
-        assert_eq!(temperature("30C").unwrap().decimal(), 30.0);
-        assert_eq!(wind("4.5 m/s").unwrap().decimal(), 4.5);
-        assert_eq!(payload("250g").unwrap().decimal(), 250.0);
+        assert_eq!(temperature("30C").unwrap().steps(), 30_000);
+        assert_eq!(wind("4.5 m/s").unwrap().steps(), 4_500);
+        assert_eq!(payload("250g").unwrap().steps(), 250_000);
     }
 
     #[test]

@@ -48,7 +48,9 @@ impl Answer {
     pub(super) fn json(exit: Exit, value: &impl Serialize) -> Self {
         match serde_json::to_string_pretty(value) {
             Ok(text) => Self::text(exit, text + "\n"),
-            Err(error) => Self { exit: Exit::Refused, out: String::new(), err: format!("The answer cannot be written: {error}\n") },
+            Err(error) => {
+                Self { exit: Exit::Refused, out: String::new(), err: format!("The answer cannot be written: {error}\n") }
+            }
         }
     }
 

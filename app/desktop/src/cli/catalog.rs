@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::Args;
+use propwright_paper::page::escaped;
 use propwright_schema::diagnostic::Diagnostic;
 use serde::Serialize;
 
@@ -60,15 +61,14 @@ impl Check {
         if self.form.json {
             return Answer::json(exit, &Found { problems: problems.iter().map(Problem::from).collect(), notes: &shelf.notes });
         }
-        let mut text: String = problems.iter().map(answer::problem).collect();
-        let parts = shelf.catalogue.parts().count();
-        let kits = shelf.catalogue.kits().count();
-        text += &match problems.len() {
+        let (parts, kits) = (shelf.catalogue.parts().count(), shelf.catalogue.kits().count());
+        let sum = match problems.len() {
             0 => format!("No problem; {parts} parts and {kits} kits.\n"),
             1 => "1 problem.\n".to_owned(),
             several => format!("{several} problems.\n"),
         };
-        text.extend(shelf.notes.iter().map(|note| format!("Note: {note}\n")));
+        let notes = shelf.notes.iter().map(|note| format!("Note: {}\n", escaped(note)));
+        let text = problems.iter().map(answer::problem).chain([sum]).chain(notes).collect();
         Answer::text(exit, text)
     }
 }

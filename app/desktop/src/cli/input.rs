@@ -24,13 +24,14 @@ impl Shelf {
     fn lay_over(&mut self, file: &str, text: &str) -> Result<(), Vec<Diagnostic>> {
         let shadowed = self.catalogue.lay_over(&load_catalogue(file, text)?);
         if !shadowed.is_empty() {
-            self.notes.push(format!("{file} takes the place of these parts and kits of earlier catalogues: {}", shadowed.join(", ")));
+            self.notes
+                .push(format!("{file} takes the place of these parts and kits of earlier catalogues: {}", shadowed.join(", ")));
         }
         Ok(())
     }
 
     fn lay_file_over(&mut self, path: &Path) -> Result<(), Vec<Diagnostic>> {
-        let opened = Disk::Real.read(path).map_err(|error| vec![error.diagnostic(path)])?;
+        let opened = Disk::Real.read(path).map_err(|error| error.problems(path))?;
         self.lay_over(&files::name(path), &opened.text)
     }
 }
@@ -60,7 +61,7 @@ pub(super) fn catalogue(paths: &[PathBuf]) -> Result<Shelf, Vec<Diagnostic>> {
 /// # Errors
 /// Every problem of the file.
 pub(super) fn build(path: &Path, catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
-    let opened = Disk::Real.read(path).map_err(|error| vec![error.diagnostic(path)])?;
+    let opened = Disk::Real.read(path).map_err(|error| error.problems(path))?;
     parse(&files::name(path), &opened.text, catalogue)
 }
 
@@ -69,7 +70,8 @@ pub(super) fn build(path: &Path, catalogue: &Catalogue) -> Result<BuildList, Vec
 /// # Errors
 /// As [`build`]; a test holds that there are none.
 pub(super) fn demo(catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
-    let text = propwright_sample::REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).map_or("", |(_, text)| text);
+    let text =
+        propwright_sample::REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).map_or("", |(_, text)| text);
     parse(propwright_sample::DEMO, text, catalogue)
 }
 

@@ -12,10 +12,11 @@ use std::{ffi::OsString, io::Write, path::PathBuf};
 use clap::{Args, Parser, Subcommand};
 use propwright_paper::rules;
 
-pub use answer::Exit;
 use answer::Answer;
+pub use answer::Exit;
 
-const STATUS: &str = "Exit status: 0 done; 1 done, and a mismatch or a problem was found; 2 wrong usage, or a file that cannot be read.";
+const STATUS: &str =
+    "Exit status: 0 done; 1 done, and a mismatch or a problem was found; 2 wrong usage, or a file that cannot be read.";
 
 /// Checks, prices and predicts multirotor builds flown by first-person view. Without a command it opens the window.
 #[derive(Debug, Parser)]

@@ -15,7 +15,9 @@ use std::sync::Arc;
 pub(super) fn open(file: Option<&Path>) -> Answer {
     match window(file) {
         Ok(()) => Answer::text(Exit::Done, String::new()),
-        Err(reason) => report(file).with_remark(&format!("No window could be opened ({reason}); here is the report in plain text.")),
+        Err(reason) => {
+            report(file).with_remark(&format!("No window could be opened ({reason}); here is the report in plain text."))
+        }
     }
 }
 
