@@ -1,15 +1,8 @@
-//! The sound demo builds have no mismatch, and each build with a fault has exactly its own.
+//! The sound demo builds have no mismatch, and know what they weigh and cost.
 
+use propwright_engine::explain;
 use propwright_engine::finding::Status;
-use propwright_engine::{Report, explain, rules};
 use propwright_tests::sample;
-
-fn mismatches(report: &Report) -> Vec<&'static str> {
-    let mut ids: Vec<&str> =
-        report.findings.iter().filter(|finding| finding.status() == Status::Mismatch).map(|finding| finding.rule).collect();
-    ids.dedup();
-    ids
-}
 
 #[test]
 fn reference_builds_have_no_mismatch() {
@@ -31,15 +24,6 @@ fn reference_builds_know_price_and_mass() {
         assert!(totals.unpriced.is_empty() && totals.unweighed.is_empty(), "{name}: {totals:?}");
         assert!(totals.dry_mass.is_some() && totals.takeoff_mass.is_some(), "{name}");
         assert_eq!(totals.cost.len(), 1, "{name}: one currency");
-    }
-}
-
-#[test]
-fn each_flawed_build_has_exactly_its_fault() {
-    let catalogue = sample::catalogue();
-    for (fault, build) in sample::flawed() {
-        assert!(rules::by_id(fault).is_some(), "{fault} is a rule");
-        assert_eq!(mismatches(&sample::report(&catalogue, &build)), [fault]);
     }
 }
 

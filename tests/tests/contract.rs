@@ -5,6 +5,7 @@
 use propwright::cli::Exit;
 use propwright_engine::rules::{self, Weight};
 use propwright_sample::{FLAWED, REFERENCE};
+use propwright_schema::slot::Slot;
 use propwright_tests::{
     command_line::{Answered, path, propwright},
     sample,
@@ -193,7 +194,8 @@ fn rules_has_its_keys() {
     assert_eq!(rows.len(), rules::ALL.len());
     for row in rows {
         has_keys(row, &["rule", "title", "group", "slots", "formula", "source"]);
-        assert!(!row["slots"].as_array().unwrap().is_empty(), "{row}");
+        let slots = row["slots"].as_array().unwrap();
+        assert!(slots.iter().all(|slot| Slot::from_word(slot.as_str().unwrap()).is_some()), "{row}");
     }
 }
 

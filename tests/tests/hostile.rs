@@ -85,8 +85,9 @@ fn builds() -> Vec<(&'static str, Vec<u8>, &'static [&'static str])> {
 
 /// Place, reason and hint in `text`.
 fn explains(name: &str, text: &str, file: &Path, words: &[&str]) {
-    let place = text.strip_prefix(&format!("{}:", file.display())).unwrap_or_else(|| panic!("{name}: {text}"));
-    let mut place = place.splitn(3, ':');
+    let named = format!("{}:", file.display());
+    assert!(text.starts_with(&named), "{name}: {text}");
+    let mut place = text[named.len()..].splitn(3, ':');
     for number in ["line", "column"] {
         let figure = place.next().unwrap();
         assert!(figure.parse::<u32>().is_ok_and(|figure| figure > 0), "{name}: {number} is {figure:?}: {text}");

@@ -57,7 +57,8 @@ pub fn text() -> String {
             page.heading(group);
         }
         page.paragraph("", &format!("{}: {}", row.rule, row.title));
-        page.paragraph("  joins    ", &row.slots.join(", "));
+        let slots = if row.slots.is_empty() { "no parts".to_owned() } else { row.slots.join(", ") };
+        page.paragraph("  joins    ", &slots);
         page.paragraph("  formula  ", row.formula);
         page.paragraph("  source   ", row.source);
     }
