@@ -94,4 +94,39 @@ impl Interval {
             unit: self.unit,
         }
     }
+
+    /// The sum of two figures of one dimension, end by end.
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
+        Self {
+            low: self.low.saturating_add(other.low),
+            nominal: self.nominal.saturating_add(other.nominal),
+            high: self.high.saturating_add(other.high),
+            unit: self.unit,
+        }
+    }
+
+    /// The figure taken `count` times.
+    #[must_use]
+    pub const fn repeated(self, count: u32) -> Self {
+        let count = count as i64;
+        Self {
+            low: self.low.saturating_mul(count),
+            nominal: self.nominal.saturating_mul(count),
+            high: self.high.saturating_mul(count),
+            unit: self.unit,
+        }
+    }
+
+    /// The one with the larger nominal.
+    #[must_use]
+    pub const fn more(self, other: Self) -> Self {
+        if other.nominal > self.nominal { other } else { self }
+    }
+
+    /// The one with the smaller nominal.
+    #[must_use]
+    pub const fn less(self, other: Self) -> Self {
+        if other.nominal < self.nominal { other } else { self }
+    }
 }

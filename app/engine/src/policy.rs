@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     finding::{Because, Claim, Datum},
-    interval::{Interval, RATIO},
+    interval::{COUNT, Interval, RATIO},
 };
 use propwright_schema::quantity::{CellV, G, H, In, M, MW, Mm, S, Unit, UnitInfo, Wh};
 
@@ -58,6 +58,18 @@ limits! {
     LOADED_CELL_LIPO = "loaded-cell-lipo", tight Some(3.3), mismatch Some(3.0), &CellV::INFO, PRACTICE;
     /// Volts of a Li-ion cell at full throttle on a fresh pack.
     LOADED_CELL_LI_ION = "loaded-cell-li-ion", tight Some(2.9), mismatch Some(2.6), &CellV::INFO, PRACTICE;
+    /// Volts of a loaded LiPo or LiHV cell with which one lands.
+    LANDED_CELL_LIPO = "landed-cell-lipo", tight Some(3.5), mismatch None, &CellV::INFO, PRACTICE;
+    /// Volts of a loaded Li-ion cell with which one lands.
+    LANDED_CELL_LI_ION = "landed-cell-li-ion", tight Some(3.0), mismatch None, &CellV::INFO, PRACTICE;
+    /// Volts at landing as a multiple of the least supply of a part on the pack.
+    SUPPLY_LEAST = "supply-least", tight Some(1.05), mismatch None, &RATIO, PRACTICE;
+    /// Rated volts of a capacitor as a multiple of the volts at full charge.
+    CAPACITOR_SPARE = "capacitor-spare", tight Some(1.2), mismatch None, &RATIO, PRACTICE;
+    /// Cells in series from which a pack wants a capacitor across its leads.
+    CAPACITOR_CELLS = "capacitor-cells", tight Some(6.0), mismatch None, &COUNT, PRACTICE;
+    /// Lasting draw of a rail as a share of what it gives.
+    RAIL_LOAD = "rail-load", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
     /// Gap between the tips of neighbouring propellers.
     TIP_GAP = "tip-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
     /// Propeller beyond the largest that the motor's maker advises, as a share of that.

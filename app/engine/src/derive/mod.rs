@@ -3,10 +3,13 @@
 mod air;
 mod bench;
 mod conduct;
+pub(crate) mod feed;
 mod gather;
 mod geometry;
 mod mass;
+mod ports;
 mod rig;
+mod supply;
 
 pub use air::{Airborne, MIXES, Mixes};
 pub use bench::Bench;
@@ -79,9 +82,19 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
-    // Masses.
     // Lengths.
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,
     &geometry::SCREW_TURNS,
+    // Volts, rails, serial ports.
+    &supply::PACK_CELLS,
+    &supply::PACK_FULL,
+    &supply::PACK_EMPTY,
+    &supply::FED_MAX,
+    &supply::FED_MIN,
+    &supply::CEILING,
+    &ports::RAIL_ASKED,
+    &ports::RAIL_OFFERED,
+    &ports::UARTS_ASKED,
+    &ports::UARTS_OFFERED,
 ];
