@@ -33,24 +33,32 @@ const ALWAYS_PACK: usize = 5;
 /// The boards that offer rails, in the order in which a rail's name is looked up.
 pub(crate) const BOARDS: [Slot; 4] = [Slot::FlightController, Slot::Regulator, Slot::PowerBoard, Slot::Esc];
 
+/// The slots whose records tell one draw.
+const DRAWS: [Slot; 7] =
+    [Slot::FlightController, Slot::Receiver, Slot::Camera, Slot::Gps, Slot::RemoteId, Slot::Finder, Slot::Payload];
+
 const STANDS_ALONE: Property = part(Slot::RemoteId, "stands_alone");
 
 /// How many properties [`reads`] holds.
-const READS: usize = 3 * FED.len() + BOARDS.len() + 2;
+const READS: usize = 2 * FED.len() + DRAWS.len() + BOARDS.len() + 2;
 
 /// All that finding out who is fed from what reads, and one property more.
 pub(crate) const fn reads(more: Property) -> [Property; READS] {
     let mut reads = [more; READS];
     let mut at = 0;
     while at < FED.len() {
-        reads[3 * at] = part(FED[at], "id");
-        reads[3 * at + 1] = line(FED[at], "feed");
-        reads[3 * at + 2] = part(FED[at], "current_a");
+        reads[2 * at] = part(FED[at], "id");
+        reads[2 * at + 1] = line(FED[at], "feed");
         at += 1;
+    }
+    let mut draw = 0;
+    while draw < DRAWS.len() {
+        reads[2 * FED.len() + draw] = part(DRAWS[draw], "current_a");
+        draw += 1;
     }
     let mut board = 0;
     while board < BOARDS.len() {
-        reads[3 * FED.len() + board] = part(BOARDS[board], "rails");
+        reads[2 * FED.len() + DRAWS.len() + board] = part(BOARDS[board], "rails");
         board += 1;
     }
     reads[READS - 2] = STANDS_ALONE;
@@ -125,8 +133,8 @@ fn in_slot(site: &Site, slot: Slot, always_pack: bool) -> Vec<Fed> {
 
 /// Does its record say that it draws nothing from the craft?
 fn needs_nothing(site: &Site, device: &Subject) -> bool {
-    let draws_nothing =
-        site.of(device, part(device.slot, "current_a")).and_then(|draw| draw.figure()).is_ok_and(|draw| draw.high == 0);
+    let draw = |device: &Subject| site.of(device, part(device.slot, "current_a")).and_then(|draw| draw.figure());
+    let draws_nothing = DRAWS.contains(&device.slot) && draw(device).is_ok_and(|draw| draw.high == 0);
     let alone = device.slot == Slot::RemoteId && site.of(device, STANDS_ALONE).and_then(|alone| alone.flag()).unwrap_or(false);
     draws_nothing || alone
 }

@@ -156,17 +156,38 @@ fn fed_volts(site: &Site, pack: Property) -> Vec<Derived> {
     feed::fed(site).into_iter().filter_map(of).collect()
 }
 
-/// Two properties for each fed slot: volts and cells.
-const fn ceiling_reads() -> [Property; 2 * FED.len()] {
-    let mut reads = [part(Slot::Frame, "id"); 2 * FED.len()];
+/// Fed slots whose records print volts.
+const PRINT_VOLTS: [Slot; 12] = [
+    Slot::Esc,
+    Slot::Regulator,
+    Slot::PowerBoard,
+    Slot::AntiSpark,
+    Slot::FlightController,
+    Slot::Receiver,
+    Slot::Camera,
+    Slot::VideoTransmitter,
+    Slot::Gps,
+    Slot::RemoteId,
+    Slot::Finder,
+    Slot::Payload,
+];
+/// Fed slots whose records may print cells, too.
+const PRINT_CELLS: [Slot; 3] = [Slot::Esc, Slot::FlightController, Slot::PackSelector];
+
+const CEILING_READS: [Property; PRINT_VOLTS.len() + PRINT_CELLS.len()] = {
+    let mut reads = [part(Slot::PackSelector, "cells_max"); PRINT_VOLTS.len() + PRINT_CELLS.len()];
     let mut at = 0;
-    while at < FED.len() {
-        reads[2 * at] = part(FED[at], "supply_max_v");
-        reads[2 * at + 1] = part(FED[at], "cells_max");
+    while at < PRINT_VOLTS.len() {
+        reads[at] = part(PRINT_VOLTS[at], "supply_max_v");
         at += 1;
     }
+    let mut cells = 0;
+    while cells < PRINT_CELLS.len() {
+        reads[PRINT_VOLTS.len() + cells] = part(PRINT_CELLS[cells], "cells_max");
+        cells += 1;
+    }
     reads
-}
+};
 
 /// The most volts that each fed part stands.
 pub(crate) const CEILING: Derivation = Derivation {
@@ -174,22 +195,30 @@ pub(crate) const CEILING: Derivation = Derivation {
     title: "largest supply",
     formula: "volts as printed; where only cells are: 4.20 V each for sure, 4.35 V each at the very most",
     source: "common practice, no source",
-    reads: &ceiling_reads(),
+    reads: &CEILING_READS,
     run: |site| FED.iter().flat_map(|slot| ceilings(site, *slot)).collect(),
 };
 
 fn ceilings(site: &Site, slot: Slot) -> Vec<Derived> {
-    let of = |volts: Reading| {
-        let device = volts.subject.clone()?;
-        let cells = site.of(&device, part(slot, "cells_max")).ok().and_then(|cells| Some((cells.figure().ok()?.nominal, cells)));
-        let (known, from) = match (volts.figure(), cells) {
-            (Err(_), Some((cells, reading))) => {
-                let [sure, most] = [FULL, FULL_LIHV].map(|steps| cells.saturating_mul(steps));
-                (Ok(Interval { low: sure, nominal: sure, high: most, unit: &V::INFO }), reading.because)
-            }
-            (known, _) => (known, volts.because.clone()),
-        };
-        Some(Derived { subject: Some(device), known: known.map(Datum::Figure), from: vec![from], count: volts.count })
+    let volts = if PRINT_VOLTS.contains(&slot) { site.all(part(slot, "supply_max_v")) } else { Vec::new() };
+    let cells = if PRINT_CELLS.contains(&slot) { site.all(part(slot, "cells_max")) } else { Vec::new() };
+    let all = volts.len().max(cells.len());
+    (0..all).filter_map(|at| ceiling(volts.get(at), cells.get(at))).collect()
+}
+
+/// Volts as printed, else by the cells.
+fn ceiling(volts: Option<&Reading>, cells: Option<&Reading>) -> Option<Derived> {
+    let by_cells = |cells: &Reading| {
+        let [sure, most] = [FULL, FULL_LIHV].map(|steps| self::volts(cells, steps));
+        Ok(Interval { high: most?.nominal, ..sure? })
     };
-    site.all(part(slot, "supply_max_v")).into_iter().filter_map(of).collect()
+    let printed = volts.map(|volts| (volts, volts.figure()));
+    let counted = || cells.map(|cells| (cells, by_cells(cells)));
+    let (reading, known) = match printed {
+        Some((_, Err(_))) => counted().filter(|(_, known)| known.is_ok()).or(printed)?,
+        Some(printed) => printed,
+        None => counted()?,
+    };
+    let from = vec![reading.because.clone()];
+    Some(Derived { subject: reading.subject.clone(), known: known.map(Datum::Figure), from, count: reading.count })
 }
