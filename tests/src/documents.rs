@@ -1,0 +1,57 @@
+//! The parts of DEVELOPERS.md that are generated from the program itself.
+
+use propwright_engine::{policy, rules};
+
+/// A table and the name of the place where it stands, `<!-- generated: NAME -->` to `<!-- end: NAME -->`.
+pub struct Generated {
+    /// Name of the place.
+    pub name: &'static str,
+    /// Its text.
+    pub text: String,
+}
+
+/// All generated parts.
+pub fn all() -> Vec<Generated> {
+    vec![Generated { name: "rules", text: rule_table() }, Generated { name: "thresholds", text: threshold_table() }]
+}
+
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|")
+}
+
+fn rule_table() -> String {
+    let mut out = format!("{} rules.\n\n| rule | weight | joins | formula | source |\n|---|---|---|---|---|\n", rules::ALL.len());
+    for rule in rules::ALL {
+        let slots: Vec<&str> = rule.slots.iter().map(|slot| slot.word()).collect();
+        let (id, formula, source) = (rule.id, cell(rule.formula), cell(rule.source));
+        let weight = format!("{} {}", rule.group.word(), format!("{:?}", rule.weight).to_lowercase());
+        out += &format!("| `{id}` {} | {weight} | {} | {formula} | {source} |\n", cell(rule.title), slots.join(", "));
+    }
+    out
+}
+
+fn threshold_table() -> String {
+    let mut out = "| threshold | what it limits | tight | mismatch | unit | source |\n|---|---|---|---|---|---|\n".to_owned();
+    for limit in policy::ALL {
+        let figure = |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| value.to_string());
+        let (tight, mismatch) = (figure(limit.tight), figure(limit.mismatch));
+        let (about, unit, source) = (cell(limit.about.trim()), limit.unit.symbol, cell(limit.source));
+        out += &format!("| `{}` | {about} | {tight} | {mismatch} | {unit} | {source} |\n", limit.name);
+    }
+    out
+}
+
+/// The document with all its generated parts brought up to date.
+///
+/// # Errors
+/// The name of a part whose place the document lacks.
+pub fn refreshed(document: &str) -> Result<String, &'static str> {
+    let mut text = document.to_owned();
+    for part in all() {
+        let (open, close) = (format!("<!-- generated: {} -->\n", part.name), format!("<!-- end: {} -->", part.name));
+        let from = text.find(&open).ok_or(part.name)? + open.len();
+        let to = from + text[from..].find(&close).ok_or(part.name)?;
+        text.replace_range(from..to, &format!("\n{}\n", part.text));
+    }
+    Ok(text)
+}
