@@ -75,7 +75,7 @@ impl Page {
     }
 
     /// A row of cells, each in a column that begins where `starts` says; a cell that is too wide for its column pushes the
-    /// following ones to a row of their own.
+    /// following ones to a row of their own, and one that is too wide for the page is wrapped in its column.
     pub fn row(&mut self, starts: &[usize], cells: &[&str]) {
         let mut line = String::new();
         for (start, cell) in starts.iter().zip(cells) {
@@ -86,9 +86,17 @@ impl Page {
             }
             let length = line.chars().count();
             line.push_str(&" ".repeat(start - length.min(*start)));
-            line.push_str(&escaped(cell));
+            let cell = escaped(cell);
+            if start + cell.chars().count() > WIDTH {
+                self.paragraph(&line, &cell);
+                line.clear();
+            } else {
+                line.push_str(&cell);
+            }
         }
-        self.push(&line);
+        if !line.is_empty() {
+            self.push(&line);
+        }
     }
 
     fn push(&mut self, line: &str) {
@@ -141,6 +149,9 @@ mod tests {
     fn a_cell_too_wide_starts_a_new_row() {
         let text = page(|page| page.row(&[0, 6, 12], &["a", "too wide", "c"]));
         assert_eq!(text, "a     too wide\n            c\n");
+        let text = page(|page| page.row(&[0, 6, 12], &["a", &"wide ".repeat(50), "c"]));
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+        assert!(text.starts_with("a     wide wide") && text.ends_with("\n            c\n"), "{text}");
     }
 
     #[test]

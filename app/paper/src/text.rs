@@ -38,7 +38,11 @@ fn head(page: &mut Page, report: &Report) {
     }
     page.paragraph("", &counts(report));
     let cost = totals.cost.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + ");
-    let cost = if cost.is_empty() { "nothing".to_owned() } else { cost };
+    let cost = match (cost.is_empty(), totals.unpriced.is_empty()) {
+        (true, true) => "nothing".to_owned(),
+        (true, false) => "not known".to_owned(),
+        (false, _) => cost,
+    };
     page.paragraph("Left to pay    ", &format!("{cost}{}", without("price", &totals.unpriced)));
     let mass = |mass: Option<_>| match mass {
         Some(mass) => explain::figure(&mass),
