@@ -1,7 +1,5 @@
 //! The report on paper says all that the report holds, in an order that serves, within the width of a page.
 
-#![expect(clippy::unwrap_used, reason = "a line that is not there fails the test")]
-
 use propwright_engine::{Report, explain, finding::Status, rules};
 use propwright_paper::{json, page::WIDTH, text};
 use propwright_schema::{build_list::BuildList, slot::Slot};

@@ -203,8 +203,9 @@ fn only_supplier(report: &Report) -> Option<&str> {
 
 fn line(page: &mut Page, placed: &Placed, supplier: Option<&str>) {
     let (part, fitted) = (&placed.subject.part, &placed.fitted);
-    let maker = part.maker.as_ref().map_or_else(String::new, |maker| format!("{maker} "));
-    let name = format!("{} × {maker}{}", fitted.count, part.name);
+    // Some makers stand in the names of their parts.
+    let maker = part.maker.as_ref().filter(|maker| !part.name.starts_with(maker.as_str()));
+    let name = format!("{} × {}{}", fitted.count, maker.map_or_else(String::new, |maker| format!("{maker} ")), part.name);
     let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
     let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
     page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(placed)]);
