@@ -7,3 +7,4 @@ pub mod command_line;
 pub mod documents;
 pub mod sample;
 pub mod scratch;
+pub mod suite;

@@ -67,6 +67,12 @@ pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) 
     }
 }
 
+/// All that the rules find on a build, fits and silent advice included: for tests and help.
+pub fn every_finding(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) -> Vec<Finding> {
+    let craft = Craft::new(catalogue, build);
+    graph::judge(&craft, &graph::graph().derive(&craft, policy), policy, |_| true)
+}
+
 impl Report {
     /// The values of a derivation by its id, with their reasons.
     pub fn derived(&self, id: &'static str) -> &[Reading] {
