@@ -3,13 +3,14 @@
 use std::{
     panic::{self, AssertUnwindSafe},
     path::Path,
+    sync::Arc,
 };
+
+use propwright_engine::{evaluate, policy::Policy};
+use propwright_paper::text;
 
 use super::{Exit, answer::Answer, input};
 use crate::window;
-use propwright_engine::{evaluate, policy::Policy};
-use propwright_paper::text;
-use std::sync::Arc;
 
 /// Opens the window; where that fails it says so in one sentence and reports on the build in plain text instead.
 pub(super) fn open(file: Option<&Path>) -> Answer {
