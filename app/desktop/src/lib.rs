@@ -1,7 +1,17 @@
 //! Propwright's window and command line.
 
+pub mod browse;
 pub mod cli;
+pub mod command;
+pub mod edit;
 pub mod files;
+pub mod panel;
+pub mod run_command;
+pub mod state;
+pub mod stored;
 pub mod theme;
+pub mod trial;
+pub mod view;
 pub mod widget;
 pub mod window;
+pub mod worker;

@@ -193,8 +193,7 @@ fn style(tokens: &Tokens, base: Visuals) -> Style {
     spacing.menu_margin = Margin::same(8);
     spacing.indent = 4.0 * GRID;
     spacing.tooltip_width = 320.0;
-    spacing.scroll = ScrollStyle::solid();
-    spacing.scroll.bar_width = 2.0 * GRID;
+    spacing.scroll = ScrollStyle::thin();
     style.interaction.tooltip_delay = 0.3;
     style
 }

@@ -1,11 +1,203 @@
-//! The window.
+//! The window: takes keys, files and answers, draws the panels, and runs what was done.
 
-use std::path::Path;
+use std::{io::Write as _, path::Path, sync::Arc, time::Instant};
+
+use eframe::CreationContext;
+use egui::{ThemePreference, Ui, ViewportCommand};
+use propwright_engine::policy::Policy;
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::Catalogue,
+    load::{load_build, load_catalogue},
+};
+
+use crate::{
+    browse::Dialogs,
+    command::{ACTIONS, Action, Command},
+    panel::{self, Commands},
+    run_command::{self, Outside},
+    state::{App, Appearance, Memory},
+    theme::{self, Theme},
+    worker::Worker,
+};
+
+/// Under which name the window's memory is kept.
+const MEMORY: &str = "memory";
+/// Prints the time to the first frame on standard error when this variable is set.
+const TRACE: &str = "PROPWRIGHT_TRACE";
+/// A report may ask for another; no more than this often in one frame.
+const ROUNDS: usize = 8;
 
 /// Opens the window on a build file, or on the last document.
 ///
 /// # Errors
 /// When no window can be opened, with the reason in a few words.
-pub fn open_window(_file: Option<&Path>) -> Result<(), String> {
-    Err("this program was built without a window".to_owned())
+pub fn open_window(file: Option<&Path>) -> Result<(), String> {
+    let begun = Instant::now();
+    let viewport = egui::ViewportBuilder::default()
+        .with_app_id("propwright")
+        .with_inner_size([1280.0, 800.0])
+        .with_min_inner_size([900.0, 600.0])
+        .with_icon(eframe::icon_data::from_png_bytes(include_bytes!("../../../assets/icon.png")).unwrap_or_default());
+    let options = eframe::NativeOptions { viewport, renderer: eframe::Renderer::Glow, ..eframe::NativeOptions::default() };
+    let file = file.map(Path::to_owned);
+    let create = move |cc: &CreationContext<'_>| -> Result<Box<dyn eframe::App>, Box<dyn std::error::Error + Send + Sync>> {
+        let ctx = cc.egui_ctx.clone();
+        let worker = Worker::threaded(move || ctx.request_repaint())?;
+        let mut window = Window::new(cc, sample_catalogue()?, worker)?;
+        match &file {
+            Some(file) => window.read(file),
+            None => window.begin(),
+        }
+        window.trace = std::env::var_os(TRACE).map(|_| begun);
+        Ok(Box::new(window))
+    };
+    eframe::run_native("propwright", options, Box::new(create)).map_err(|error| error.to_string())
+}
+
+/// The demo parts.
+///
+/// # Errors
+/// The first problem of the texts; a test holds that there is none.
+pub fn sample_catalogue() -> Result<Catalogue, String> {
+    let mut catalogue = Catalogue::default();
+    for (file, text) in propwright_sample::CATALOGUE {
+        let read =
+            load_catalogue(file, text).map_err(|problems| problems.first().map_or_else(String::new, ToString::to_string))?;
+        catalogue.lay_over(&read);
+    }
+    Ok(catalogue)
+}
+
+/// The demo build; an empty one should its text not be read.
+pub fn demo_build() -> BuildList {
+    let text =
+        propwright_sample::REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).map_or("", |(_, text)| text);
+    load_build(propwright_sample::DEMO, text).unwrap_or_else(|_| BuildList::empty("New build"))
+}
+
+/// The window's content and what lies outside it.
+pub struct Window {
+    app: App,
+    outside: Outside,
+    trace: Option<Instant>,
+}
+
+impl Window {
+    /// A window without a document.
+    ///
+    /// # Errors
+    /// When the theme cannot be read; a test holds that it can.
+    pub fn new(cc: &CreationContext<'_>, catalogue: Catalogue, worker: Worker) -> Result<Self, ron::error::SpannedError> {
+        theme::install(&cc.egui_ctx, &Theme::embedded()?);
+        let memory = cc.storage.and_then(|storage| eframe::get_value::<Memory>(storage, MEMORY)).unwrap_or_default();
+        let ctx = cc.egui_ctx.clone();
+        let outside = Outside { worker, dialogs: Dialogs::default(), wake: Arc::new(move || ctx.request_repaint()), dark: false };
+        Ok(Self { app: App::new(Arc::new(catalogue), Arc::new(Policy::default()), memory), outside, trace: None })
+    }
+
+    /// What the window holds.
+    pub const fn app(&self) -> &App {
+        &self.app
+    }
+
+    /// Opens a build list that is in no file.
+    pub fn open(&mut self, build: BuildList) {
+        run_command::open(&mut self.app, &mut self.outside, build);
+    }
+
+    /// Opens a file; the demo build beside the reason when it cannot be read.
+    pub fn read(&mut self, file: &Path) {
+        // Other programs and later starts look from other folders.
+        let file = std::path::absolute(file).unwrap_or_else(|_| file.to_owned());
+        run_command::run(&mut self.app, &mut self.outside, Command::Read(file));
+        if self.app.documents.is_empty() {
+            self.open(demo_build());
+        }
+    }
+
+    /// Opens the file used last, or the demo build.
+    fn begin(&mut self) {
+        match self.app.memory.recent.first().cloned() {
+            Some(file) => self.read(&file),
+            None => self.open(demo_build()),
+        }
+    }
+
+    /// What the keys, the system and the worker say, as commands.
+    fn heard(&mut self, ui: &Ui) -> Commands {
+        let mut commands = keys(ui, &self.app);
+        let dropped = ui.input(|input| input.raw.dropped_files.clone());
+        commands.extend(dropped.iter().map(|file| Command::Read(file.path().to_owned())));
+        commands.extend(self.outside.dialogs.answers().into_iter().map(Command::Browsed));
+        if ui.input(|input| input.viewport().close_requested()) && !self.app.left {
+            ui.send_viewport_cmd(ViewportCommand::CancelClose);
+            commands.push(Command::Do(self.app.current, Action::Quit));
+        }
+        commands
+    }
+
+    fn run(&mut self, commands: Commands) {
+        for command in commands {
+            run_command::run(&mut self.app, &mut self.outside, command);
+        }
+        for _ in 0..ROUNDS {
+            let answers = self.outside.worker.answers();
+            if answers.is_empty() {
+                break;
+            }
+            for answer in answers {
+                run_command::run(&mut self.app, &mut self.outside, Command::Answered(answer));
+            }
+        }
+    }
+}
+
+/// The actions whose keys were pressed. What a text field does with a key it keeps.
+fn keys(ui: &Ui, app: &App) -> Commands {
+    let typing = ui.ctx().text_edit_focused();
+    let mut commands = Commands::new();
+    for entry in &ACTIONS {
+        let kept = typing && matches!(entry.action, Action::Undo | Action::Redo | Action::TakeOut | Action::Choose);
+        let covered = app.cover.is_some() && entry.action != Action::Quit;
+        if kept || covered {
+            continue;
+        }
+        if ui.input_mut(|input| input.consume_shortcut(&entry.key)) && entry.action.is_open(app, app.current) {
+            commands.push(Command::Do(app.current, entry.action));
+        }
+    }
+    commands
+}
+
+impl eframe::App for Window {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        let preference = match self.app.memory.appearance {
+            Appearance::System => ThemePreference::System,
+            Appearance::Light => ThemePreference::Light,
+            Appearance::Dark => ThemePreference::Dark,
+        };
+        ui.ctx().set_theme(preference);
+        self.outside.dark = ui.visuals().dark_mode;
+        let heard = self.heard(ui);
+        self.run(heard);
+        let mut commands = Commands::new();
+        panel::show(ui, &self.app, &mut commands);
+        if !commands.is_empty() {
+            // What was done shows in the next frame.
+            ui.ctx().request_repaint();
+        }
+        self.run(commands);
+        if self.app.left {
+            ui.send_viewport_cmd(ViewportCommand::Close);
+        }
+        if let Some(begun) = self.trace.take() {
+            // Nobody may be listening; that is no reason to stop.
+            let _ = writeln!(std::io::stderr(), "first-frame {}", begun.elapsed().as_millis());
+        }
+    }
+
+    fn save(&mut self, storage: &mut dyn eframe::Storage) {
+        eframe::set_value(storage, MEMORY, &self.app.memory);
+    }
 }

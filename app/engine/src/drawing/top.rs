@@ -1,7 +1,7 @@
 //! The craft from above: x to the right, y forward.
 
 use propwright_schema::{
-    part::{Guard, PackPlace, Payload, Role as Kind},
+    part::{Guard, PackPlace},
     slot::Slot,
 };
 
@@ -32,7 +32,7 @@ pub fn top_view(craft: &Craft) -> Drawing {
     pack(&mut sheet, &layout, &mut weighed);
     boards(&mut sheet, &layout.boards(), &mut weighed);
     camera(&mut sheet, &layout, &mut weighed);
-    payload(&mut sheet, craft, &mut weighed);
+    payload(&mut sheet, craft);
     if let Some((placed, _)) = layout.frame {
         weighed.push(Weighed { placed, at: [0.0, 0.0] });
     }
@@ -69,7 +69,8 @@ fn frame(sheet: &mut Sheet, layout: &Layout, motors: Option<&Motors>) {
     match (mm(frame.body_length_mm), mm(frame.body_width_mm)) {
         (Some(length), Some(width)) => sheet.part(placed, "", Role::Body, true, block([0.0, 0.0], [width, length], CORNER)),
         _ => {
-            sheet.note(format!("The body is not drawn: length and width are not published for the {}.", placed.subject.part.name))
+            sheet
+                .note(format!("The body is not drawn: length and width are not published for the {}.", placed.subject.part.name));
         }
     }
 }
@@ -86,7 +87,7 @@ fn rotors<'a>(sheet: &mut Sheet, layout: &Layout<'a>, motors: &Motors, weighed: 
         weighed.push(Weighed { placed, at: middle });
         match propeller.diameter_in {
             None => {
-                sheet.note(format!("Propellers are not drawn: no diameter is published for the {}.", placed.subject.part.name))
+                sheet.note(format!("Propellers are not drawn: no diameter is published for the {}.", placed.subject.part.name));
             }
             Some(diameter) => {
                 let radius = diameter.decimal() * 12.7;
@@ -105,7 +106,7 @@ fn rotors<'a>(sheet: &mut Sheet, layout: &Layout<'a>, motors: &Motors, weighed: 
         weighed.push(Weighed { placed, at: middle });
         match mm(motor.stator_diameter_mm) {
             None => {
-                sheet.note(format!("Motors are not drawn: no stator size is published for the {}.", placed.subject.part.name))
+                sheet.note(format!("Motors are not drawn: no stator size is published for the {}.", placed.subject.part.name));
             }
             Some(diameter) => {
                 for at in &motors.at {
@@ -195,15 +196,10 @@ fn camera<'a>(sheet: &mut Sheet, layout: &Layout<'a>, weighed: &mut Vec<Weighed<
     sheet.part(placed, "", Role::Part, true, block(middle, [width, depth], 1.0));
 }
 
-fn payload<'a>(sheet: &mut Sheet, craft: &'a Craft, weighed: &mut Vec<Weighed<'a>>) {
+/// No record says where on the craft a payload sits.
+fn payload(sheet: &mut Sheet, craft: &Craft) {
     for placed in craft.in_slot(Slot::Payload) {
-        let Some(Kind::Payload(record)) = placed.subject.part.role(Slot::Payload) else { continue };
-        let Payload { length_mm, width_mm, place, .. } = &**record;
-        let middle = place.as_deref().is_some_and(|place| place == "top" || place == "below");
-        let Some((length, width)) = mm(*length_mm).zip(mm(*width_mm)).filter(|_| middle) else { continue };
-        weighed.push(Weighed { placed, at: [0.0, 0.0] });
-        let place = place.clone().unwrap_or_default();
-        sheet.part(placed, &place, Role::Part, true, block([0.0, 0.0], [width, length], 2.0));
+        sheet.note(format!("The {} is not drawn: no record says where it sits.", placed.subject.part.name));
     }
 }
 

@@ -1,0 +1,242 @@
+//! What can be done, as data: one list feeds menu, finder, keys, hover texts and the names of undo.
+
+use std::path::PathBuf;
+
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+use crate::{
+    browse::Browsed,
+    edit::Edit,
+    state::{App, Cover, DocumentId, Page, Place},
+    worker::Answer,
+};
+
+/// A change of what the window holds.
+pub enum Command {
+    /// Does what the list of actions names.
+    Do(DocumentId, Action),
+    /// Edits a list.
+    Edit(DocumentId, Edit),
+    /// Sets a place apart.
+    Select(DocumentId, Option<Place>),
+    /// Begins or ends the choice of a part.
+    Pick(DocumentId, Option<Place>),
+    /// Changes the words by which parts are filtered.
+    Filter(DocumentId, String),
+    /// Shows all parts of a slot, or only those that fit.
+    OnlyFitting(DocumentId, bool),
+    /// Moves to a row of the picker.
+    Row(DocumentId, usize),
+    /// Tries parts that came into view.
+    Try(DocumentId, Vec<String>),
+    /// Shows a document.
+    Show(DocumentId),
+    /// Shows a page.
+    Page(Page),
+    /// Covers the window, or uncovers it.
+    Cover(Option<Cover>),
+    /// Opens the system's file dialog for the cover's path.
+    Browse,
+    /// Reads a file as a new document.
+    Read(PathBuf),
+    /// Writes a document to a file.
+    Write {
+        /// The document.
+        document: DocumentId,
+        /// The file.
+        path: PathBuf,
+        /// Close the document afterwards.
+        then_close: bool,
+    },
+    /// Saves a document and closes it.
+    SaveAndClose(DocumentId),
+    /// Closes a document, saved or not.
+    Discard(DocumentId),
+    /// The worker has answered.
+    Answered(Answer),
+    /// The file dialog was answered.
+    Browsed(Browsed),
+}
+
+/// What stands in the list of actions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Action {
+    /// A new, empty build.
+    New,
+    /// Open a file.
+    Open,
+    /// Save into the document's file.
+    Save,
+    /// Save under another name.
+    SaveAs,
+    /// Call the build otherwise.
+    Rename,
+    /// Close the document.
+    Close,
+    /// Take the last edit back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Choose the part of the slot that is set apart.
+    Choose,
+    /// Take the part out that is set apart.
+    TakeOut,
+    /// Page of parts.
+    Parts,
+    /// Page of findings.
+    Together,
+    /// The next document.
+    Next,
+    /// Find anything.
+    Find,
+    /// Light or dark.
+    Appearance,
+    /// The list of keys.
+    Keys,
+    /// Leave the program.
+    Quit,
+}
+
+/// One line of the list of actions.
+#[derive(Debug, Clone, Copy)]
+pub struct Entry {
+    /// What it does.
+    pub action: Action,
+    /// Its words in menu and finder.
+    pub title: &'static str,
+    /// What it does, in a sentence.
+    pub about: &'static str,
+    /// Its key.
+    pub key: KeyboardShortcut,
+    /// Does it stand in the menu, and a line above it?
+    pub menu: Menu,
+}
+
+/// How an action stands in the menu.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Menu {
+    /// Not at all.
+    Nowhere,
+    /// After the one before.
+    Next,
+    /// Below a line.
+    Apart,
+}
+
+const fn key(modifiers: Modifiers, key: Key) -> KeyboardShortcut {
+    KeyboardShortcut::new(modifiers, key)
+}
+
+const fn entry(action: Action, title: &'static str, about: &'static str, key: KeyboardShortcut, menu: Menu) -> Entry {
+    Entry { action, title, about, key, menu }
+}
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+
+/// All actions in the order of the menu.
+pub const ACTIONS: [Entry; 17] = [
+    entry(Action::New, "New build", "Begins an empty build list beside the open ones.", key(CTRL, Key::N), Menu::Next),
+    entry(Action::Open, "Open…", "Reads a build list from a file.", key(CTRL, Key::O), Menu::Next),
+    entry(Action::Save, "Save", "Writes the build list into its file.", key(CTRL, Key::S), Menu::Next),
+    entry(Action::SaveAs, "Save as…", "Writes the build list into a file of another name.", key(CTRL_SHIFT, Key::S), Menu::Next),
+    entry(Action::Rename, "Rename…", "Calls the build otherwise.", key(Modifiers::NONE, Key::F2), Menu::Next),
+    entry(Action::Close, "Close", "Closes the build list.", key(CTRL, Key::W), Menu::Next),
+    entry(Action::Undo, "Undo", "Takes the last edit back.", key(CTRL, Key::Z), Menu::Apart),
+    entry(Action::Redo, "Redo", "Does again what was taken back.", key(CTRL_SHIFT, Key::Z), Menu::Next),
+    entry(
+        Action::Choose,
+        "Choose a part…",
+        "Chooses another part for the slot that is set apart.",
+        key(CTRL, Key::Enter),
+        Menu::Next,
+    ),
+    entry(Action::TakeOut, "Take out", "Takes the part that is set apart out of the list.", key(CTRL, Key::Delete), Menu::Next),
+    entry(Action::Parts, "Page Parts", "Shows the parts to choose from.", key(CTRL, Key::Num1), Menu::Nowhere),
+    entry(Action::Together, "Page Together", "Shows what stands in the way.", key(CTRL, Key::Num2), Menu::Nowhere),
+    entry(Action::Next, "Next build", "Shows the next open build list.", key(CTRL, Key::Tab), Menu::Nowhere),
+    entry(Action::Find, "Find anything…", "Finds parts, slots, pages, findings and actions.", key(CTRL, Key::K), Menu::Apart),
+    entry(
+        Action::Appearance,
+        "Light or dark",
+        "Changes between ink on paper and paper on ink.",
+        key(CTRL_SHIFT, Key::L),
+        Menu::Next,
+    ),
+    entry(Action::Keys, "Keys", "Lists what the keys do.", key(Modifiers::NONE, Key::F1), Menu::Next),
+    entry(Action::Quit, "Quit", "Leaves; asks first where a build is not saved.", key(CTRL, Key::Q), Menu::Apart),
+];
+
+impl Action {
+    /// Can it be done now?
+    pub fn is_open(self, app: &App, id: DocumentId) -> bool {
+        let document = app.document(id);
+        match self {
+            Self::Undo => document.is_some_and(|document| !document.past.is_empty()),
+            Self::Redo => document.is_some_and(|document| !document.future.is_empty()),
+            Self::Save => document.is_some_and(|document| document.is_edited() || document.path.is_none()),
+            Self::Choose => document.is_some_and(|document| document.chosen.is_some()),
+            Self::TakeOut => document.is_some_and(|document| document.chosen_line().is_some()),
+            Self::Next => app.documents.len() > 1,
+            _ => true,
+        }
+    }
+
+    /// What undo and redo would do, behind their titles.
+    pub fn object(self, app: &App, id: DocumentId) -> Option<&str> {
+        let document = app.document(id)?;
+        let steps = match self {
+            Self::Undo => &document.past,
+            Self::Redo => &document.future,
+            _ => return None,
+        };
+        steps.last().map(|step| step.label.as_str())
+    }
+}
+
+impl Entry {
+    /// Its title, with what undo and redo would do.
+    pub fn title_now(&self, app: &App, id: DocumentId) -> String {
+        let object = self.action.object(app, id);
+        object.map_or_else(|| self.title.to_owned(), |object| format!("{}: {object}", self.title))
+    }
+
+    /// Its key in words: "Ctrl K".
+    pub fn key_words(&self) -> String {
+        key_words(self.key)
+    }
+}
+
+/// The entry of an action; each has one.
+pub fn of(action: Action) -> Option<&'static Entry> {
+    ACTIONS.iter().find(|entry| entry.action == action)
+}
+
+fn key_words(shortcut: KeyboardShortcut) -> String {
+    let modifiers = shortcut.modifiers;
+    let held = [(modifiers.command || modifiers.ctrl, "Ctrl "), (modifiers.alt, "Alt "), (modifiers.shift, "Shift ")];
+    let held: String = held.into_iter().filter(|(is, _)| *is).map(|(_, word)| word).collect();
+    format!("{held}{}", shortcut.logical_key.name())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_two_actions_have_the_same_key() {
+        for (at, one) in ACTIONS.iter().enumerate() {
+            for other in &ACTIONS[at + 1..] {
+                assert!(one.key != other.key, "{} and {}", one.title, other.title);
+                assert_ne!(one.title, other.title);
+                assert_ne!(one.action, other.action);
+            }
+        }
+    }
+
+    #[test]
+    fn keys_are_said_as_printed_on_them() {
+        assert_eq!(of(Action::SaveAs).unwrap().key_words(), "Ctrl Shift S");
+        assert_eq!(of(Action::Keys).unwrap().key_words(), "F1");
+    }
+}

@@ -1,0 +1,107 @@
+//! The bar along the top: the build's name with its menu, the pages, the finder.
+
+use egui::{Align, Button, Layout, Popup, RichText, Stroke, Ui, vec2};
+
+use super::{Commands, LIST};
+use crate::{
+    command::{self, ACTIONS, Action, Command, Menu},
+    state::{App, Document, Page},
+    theme::{self, CAPTION, GRID, TITLE},
+};
+
+pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    let line = ui.visuals().widgets.noninteractive.bg_stroke;
+    let bottom = ui.max_rect().bottom() - 0.5;
+    ui.painter().hline(ui.max_rect().x_range(), bottom, line);
+    ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+        ui.add_space(5.0 * GRID);
+        let left = ui.cursor().left();
+        ui.allocate_ui_with_layout(vec2(LIST - 8.0 * GRID, ui.available_height()), Layout::left_to_right(Align::Center), |ui| {
+            name(ui, app, document, commands);
+        });
+        ui.add_space((left + LIST - 4.0 * GRID - ui.cursor().left()).max(0.0));
+        for page in Page::ALL {
+            tab(ui, app, document, page, commands);
+            ui.add_space(4.0 * GRID);
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.add_space(5.0 * GRID);
+            finder(ui, document, commands);
+        });
+    });
+}
+
+/// The name of the build; pressed, it opens the menu.
+fn name(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    let tokens = theme::tokens(ui);
+    let edited = if document.is_edited() { " edited" } else { "" };
+    let mut text = egui::text::LayoutJob::default();
+    let simple = egui::TextFormat::simple;
+    text.append(&document.build.name, 0.0, simple(theme::bold(TITLE), tokens.ink));
+    text.append(edited, 0.0, simple(theme::regular(theme::TEXT), tokens.soft));
+    text.append(" ▾", 0.0, simple(theme::regular(CAPTION), tokens.soft));
+    let response = ui.add(Button::new(text).frame(false).truncate());
+    let spoken = format!("Build {}{edited}: menu", document.build.name);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &spoken));
+    let response = match &document.path {
+        Some(path) => response.on_hover_text(path.display().to_string()),
+        None => response.on_hover_text("not in a file yet"),
+    };
+    Popup::menu(&response).accessible_name("Menu").width(66.0 * GRID).show(|ui| {
+        for other in app.documents.iter().filter(|other| other.id != document.id) {
+            if ui.button(&other.build.name).on_hover_text("open build").clicked() {
+                commands.push(Command::Show(other.id));
+            }
+        }
+        if app.documents.len() > 1 {
+            ui.separator();
+        }
+        menu(ui, app, document, commands);
+    });
+}
+
+fn menu(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    for entry in &ACTIONS {
+        if entry.menu == Menu::Nowhere {
+            continue;
+        }
+        if entry.menu == Menu::Apart {
+            ui.separator();
+        }
+        let open = entry.action.is_open(app, document.id);
+        let button = Button::new(entry.title_now(app, document.id)).shortcut_text(entry.key_words());
+        if ui.add_enabled(open, button).on_hover_text(entry.about).clicked() {
+            commands.push(Command::Do(document.id, entry.action));
+            ui.close();
+        }
+    }
+}
+
+fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut Commands) {
+    let tokens = theme::tokens(ui);
+    let here = app.page == page;
+    let font = if here { theme::bold(TITLE) } else { theme::regular(TITLE) };
+    let text = RichText::new(page.word()).font(font).color(if here { tokens.ink } else { tokens.soft });
+    let response = ui.add(Button::selectable(here, text).frame(false).min_size(vec2(0.0, ui.available_height())));
+    if here {
+        let y = response.rect.bottom() - 6.0;
+        let x = response.rect.x_range().shrink(GRID);
+        ui.painter().hline(x, y, Stroke::new(3.0, tokens.accent));
+    }
+    let action = match page {
+        Page::Parts => Action::Parts,
+        Page::Together => Action::Together,
+    };
+    let Some(entry) = command::of(action) else { return };
+    if response.on_hover_text(format!("{} ({})", entry.about, entry.key_words())).clicked() {
+        commands.push(Command::Do(document.id, action));
+    }
+}
+
+fn finder(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let Some(entry) = command::of(Action::Find) else { return };
+    let text = theme::caption(format!("Find anything {}", entry.key_words()));
+    if ui.add(Button::new(text).frame(false)).on_hover_text(entry.about).clicked() {
+        commands.push(Command::Do(document.id, Action::Find));
+    }
+}

@@ -1,0 +1,207 @@
+//! What covers the window until it is answered: files, names, what is not saved, the finder, the keys.
+
+use std::path::PathBuf;
+
+use egui::{Align, Button, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
+
+use super::{Commands, word};
+use crate::{
+    command::{ACTIONS, Command},
+    edit::Edit,
+    state::{App, Cover, DocumentId},
+    theme::{self, GRID},
+    view::hits,
+};
+
+pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
+    let Some(cover) = &app.cover else { return };
+    let width = if matches!(cover, Cover::Finder { .. }) { 140.0 * GRID } else { 120.0 * GRID };
+    let modal = Modal::new(Id::unique("cover")).backdrop_color(egui::Color32::from_black_alpha(70));
+    let shown = modal.show(ui.ctx(), |ui| {
+        ui.set_width(width.min(ui.ctx().content_rect().width() - 16.0 * GRID));
+        match cover {
+            Cover::Open { path, problem } => open(ui, app, path, problem, commands),
+            Cover::SaveAs { document, path, problem, then_close } => save(ui, *document, path, problem, *then_close, commands),
+            Cover::Rename { document, name } => rename(ui, *document, name, commands),
+            Cover::Unsaved { document } => unsaved(ui, app, *document, commands),
+            Cover::Finder { words, line } => finder(ui, app, words, *line, commands),
+            Cover::Keys => keys(ui),
+            Cover::Message { title, lines } => message(ui, title, lines, commands),
+        }
+    });
+    if shown.should_close() {
+        commands.push(Command::Cover(None));
+    }
+}
+
+/// A field with a name above it that takes the keys when it appears. Says the text when it changed, and whether Enter was
+/// pressed.
+fn field(ui: &mut Ui, name: &str, text: &str, hint: &'static str) -> (Option<String>, bool) {
+    let mut now = text.to_owned();
+    let label = ui.label(theme::caption(name));
+    let field = TextEdit::singleline(&mut now).hint_text(hint).desired_width(f32::INFINITY).margin(egui::Margin::symmetric(8, 6));
+    let response = ui.add(field).labelled_by(label.id);
+    let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    if ui.memory(|memory| memory.focused().is_none()) && !entered {
+        response.request_focus();
+    }
+    (response.changed().then_some(now), entered)
+}
+
+fn problem_line(ui: &mut Ui, problem: &str) {
+    if !problem.is_empty() {
+        ui.add_space(GRID);
+        ui.add(egui::Label::new(problem).wrap());
+    }
+}
+
+/// Buttons at the right; the first is the usual answer. Says which was pressed.
+fn answers(ui: &mut Ui, names: &[&str]) -> Option<usize> {
+    ui.add_space(4.0 * GRID);
+    let mut pressed = None;
+    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+        for (at, name) in names.iter().enumerate() {
+            let text = if at == 0 { theme::strong(*name) } else { egui::RichText::new(*name) };
+            if ui.add(Button::new(text).min_size(egui::vec2(20.0 * GRID, 7.0 * GRID))).clicked() {
+                pressed = Some(at);
+            }
+        }
+    });
+    pressed
+}
+
+fn open(ui: &mut Ui, app: &App, path: &str, problem: &str, commands: &mut Commands) {
+    ui.label(theme::title("Open a build list"));
+    ui.add_space(2.0 * GRID);
+    let (changed, entered) = field(ui, "Path of the file", path, "/home/me/builds/meadow.ron");
+    if let Some(path) = changed {
+        commands.push(Command::Cover(Some(Cover::Open { path, problem: String::new() })));
+    }
+    problem_line(ui, problem);
+    if !app.memory.recent.is_empty() {
+        ui.add_space(3.0 * GRID);
+        ui.label(theme::caption("Used last"));
+        for recent in &app.memory.recent {
+            if word(ui, &recent.display().to_string()).clicked() {
+                commands.push(Command::Read(recent.clone()));
+            }
+        }
+    }
+    match answers(ui, &["Open", "Browse…", "Cancel"]) {
+        Some(0) => commands.push(Command::Read(PathBuf::from(path))),
+        Some(1) => commands.push(Command::Browse),
+        Some(_) => commands.push(Command::Cover(None)),
+        None if entered => commands.push(Command::Read(PathBuf::from(path))),
+        None => {}
+    }
+}
+
+fn save(ui: &mut Ui, document: DocumentId, path: &str, problem: &str, then_close: bool, commands: &mut Commands) {
+    ui.label(theme::title("Save the build list"));
+    ui.add_space(2.0 * GRID);
+    let (changed, entered) = field(ui, "Path of the file", path, "/home/me/builds/meadow.ron");
+    if let Some(path) = changed {
+        commands.push(Command::Cover(Some(Cover::SaveAs { document, path, problem: String::new(), then_close })));
+    }
+    problem_line(ui, problem);
+    let write = || Command::Write { document, path: PathBuf::from(path), then_close };
+    match answers(ui, &["Save", "Browse…", "Cancel"]) {
+        Some(0) => commands.push(write()),
+        Some(1) => commands.push(Command::Browse),
+        Some(_) => commands.push(Command::Cover(None)),
+        None if entered => commands.push(write()),
+        None => {}
+    }
+}
+
+fn rename(ui: &mut Ui, document: DocumentId, name: &str, commands: &mut Commands) {
+    ui.label(theme::title("Rename the build"));
+    ui.add_space(2.0 * GRID);
+    let (changed, entered) = field(ui, "Name", name, "Meadow five-inch");
+    if let Some(name) = changed {
+        commands.push(Command::Cover(Some(Cover::Rename { document, name })));
+    }
+    let done = |commands: &mut Commands| {
+        commands.push(Command::Edit(document, Edit::Rename { name: name.trim().to_owned() }));
+        commands.push(Command::Cover(None));
+    };
+    match answers(ui, &["Rename", "Cancel"]) {
+        Some(0) => done(commands),
+        Some(_) => commands.push(Command::Cover(None)),
+        None if entered => done(commands),
+        None => {}
+    }
+}
+
+fn unsaved(ui: &mut Ui, app: &App, id: DocumentId, commands: &mut Commands) {
+    let Some(document) = app.document(id) else { return };
+    ui.label(theme::title(format!("{} is not saved", document.build.name)));
+    ui.add_space(GRID);
+    ui.label("What was changed since the last save would be lost.");
+    match answers(ui, &["Save", "Discard", "Stay"]) {
+        Some(0) => commands.push(Command::SaveAndClose(id)),
+        Some(1) => commands.push(Command::Discard(id)),
+        Some(_) => commands.push(Command::Cover(None)),
+        None => {}
+    }
+}
+
+fn finder(ui: &mut Ui, app: &App, words: &str, line: usize, commands: &mut Commands) {
+    let found = hits(app, words);
+    let last = found.len().saturating_sub(1);
+    let pressed = |key| ui.input_mut(|input| input.count_and_consume_key(Modifiers::NONE, key));
+    let (down, up) = (pressed(Key::ArrowDown), pressed(Key::ArrowUp));
+    if down + up > 0 {
+        let line = (line + down).min(last).saturating_sub(up);
+        commands.push(Command::Cover(Some(Cover::Finder { words: words.to_owned(), line })));
+    }
+    let (changed, entered) = field(ui, "Find anything", words, "a part, a slot, a finding, an action");
+    if let Some(words) = changed {
+        commands.push(Command::Cover(Some(Cover::Finder { words, line: 0 })));
+    }
+    ui.add_space(2.0 * GRID);
+    if found.is_empty() {
+        ui.label("Nothing holds these words.");
+    }
+    for (at, hit) in found.into_iter().enumerate() {
+        let text = format!("{}  ·  {}", hit.text, hit.kind);
+        let button = Button::selectable(at == line.min(last), hit.text.as_str())
+            .right_text(theme::caption(&hit.aside))
+            .min_size(egui::vec2(ui.available_width(), 7.0 * GRID));
+        let response = ui.add(button);
+        response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, at == line.min(last), &text));
+        if response.on_hover_text(hit.kind).clicked() || (entered && at == line.min(last)) {
+            commands.push(Command::Cover(None));
+            commands.extend(hit.commands);
+        }
+    }
+}
+
+fn keys(ui: &mut Ui) {
+    ui.label(theme::title("Keys"));
+    ui.add_space(2.0 * GRID);
+    for entry in &ACTIONS {
+        ui.horizontal(|ui| {
+            ui.label(entry.title);
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(theme::caption(entry.key_words())));
+        });
+    }
+    ui.add_space(2.0 * GRID);
+    ui.label(theme::caption(
+        "Tab goes from control to control; in a drawing the arrow keys go from part to part, Enter chooses.",
+    ));
+}
+
+fn message(ui: &mut Ui, title: &str, lines: &[String], commands: &mut Commands) {
+    ui.label(theme::title(title));
+    ui.add_space(2.0 * GRID);
+    egui::ScrollArea::vertical().max_height(100.0 * GRID).show(ui, |ui| {
+        for line in lines {
+            ui.add(egui::Label::new(line).wrap());
+            ui.add_space(GRID);
+        }
+    });
+    if answers(ui, &["Close"]).is_some() {
+        commands.push(Command::Cover(None));
+    }
+}

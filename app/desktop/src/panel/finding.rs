@@ -1,0 +1,174 @@
+//! One finding: mark and word, sentence, margin, the reason step by step, the ways out.
+
+use std::sync::Arc;
+
+use egui::{Button, Frame, Id, Label, Margin, RichText, Stroke, Ui, vec2};
+use propwright_engine::finding::{Because, Status};
+
+use super::{Commands, strong_word, word};
+use crate::{
+    command::Command,
+    state::Document,
+    theme::{self, CAPTION, GRID},
+    view::{Card, reason},
+    widget::{margin_bar::margin_bar, mark},
+};
+
+/// How deep reasons are opened; a chain of derivations is shorter.
+const DEEPEST: usize = 24;
+/// What stands below a mark's word begins where the word does, in points.
+const INDENT: i8 = 20;
+
+pub(super) fn show(ui: &mut Ui, document: &Document, card: &Card, commands: &mut Commands) {
+    let tokens = theme::tokens(ui);
+    let grave = card.status == Status::Mismatch;
+    let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
+    let frame = if grave {
+        frame.fill(tokens.panel).stroke(Stroke::new(1.0, tokens.line))
+    } else {
+        frame.inner_margin(Margin::symmetric(14, 4))
+    };
+    ui.push_id(&card.key, |ui| {
+        ui.set_max_width(ui.available_width() - 2.0 * GRID);
+        frame.show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 6.0;
+            mark::mark_with_word(ui, card.status, &card.about);
+            let indent = if grave { 0 } else { INDENT };
+            Frame::NONE
+                .inner_margin(Margin { left: indent, ..Margin::ZERO })
+                .show(ui, |ui| body(ui, document, card, grave, commands));
+        });
+    });
+    ui.add_space(if grave { 3.0 * GRID } else { GRID });
+}
+
+fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
+    let sentence = if grave { theme::sentence(&card.sentence) } else { RichText::new(&card.sentence) };
+    ui.add(Label::new(sentence).wrap());
+    if let Some(margin) = &card.margin {
+        margin_bar(ui, margin);
+    }
+    if !card.costs.is_empty() {
+        ui.add(Label::new(theme::caption(card.costs)).wrap());
+    }
+    let open = grave || card.because.is_empty() || toggle(ui, ui.scope_id().with("because"), "Because");
+    if open {
+        for (at, step) in card.because.iter().enumerate() {
+            because(ui, step, ui.scope_id().with(at), 0);
+        }
+        if !card.source.is_empty() && !card.because.is_empty() {
+            ui.add(Label::new(theme::caption(format!("Rule: {}", card.source))).wrap());
+        }
+    }
+    if card.status != Status::Fits {
+        ways_out(ui, document, card, grave, commands);
+    }
+}
+
+/// A sentence without a mark; what it rests on opens on demand.
+pub(super) fn remark(ui: &mut Ui, card: &Card) {
+    ui.push_id(&card.key, |ui| {
+        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.add(Label::new(&card.sentence).wrap());
+        if toggle(ui, ui.scope_id().with("why"), "Why") {
+            if !card.costs.is_empty() {
+                ui.add(Label::new(theme::caption(card.costs)).wrap());
+            }
+            for (at, step) in card.because.iter().enumerate() {
+                because(ui, step, ui.scope_id().with(at), 0);
+            }
+        }
+    });
+    ui.add_space(2.0 * GRID);
+}
+
+/// A line that opens and closes what is below it. Says whether it is open.
+pub(super) fn toggle(ui: &mut Ui, id: Id, text: &str) -> bool {
+    let open = ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
+    let sign = if open { "▾" } else { "›" };
+    let response = line(ui, &format!("{text} {sign}"));
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, text));
+    if response.clicked() {
+        ui.data_mut(|data| data.insert_temp(id, !open));
+    }
+    open
+}
+
+fn line(ui: &mut Ui, text: &str) -> egui::Response {
+    let accent = theme::tokens(ui).accent;
+    let text = RichText::new(text).color(accent).font(theme::regular(CAPTION));
+    ui.scope(|ui| {
+        ui.spacing_mut().button_padding = egui::Vec2::ZERO;
+        let button = Button::new(text).frame(false).wrap().min_size(vec2(0.0, 0.0));
+        ui.add(button).on_hover_cursor(egui::CursorIcon::PointingHand)
+    })
+    .inner
+}
+
+/// One step; those below it open on demand.
+fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize) {
+    let reason = reason(step);
+    let open = ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = GRID;
+        ui.add_space(3.0 * GRID * depth as f32);
+        ui.vertical(|ui| {
+            if step.from.is_empty() || depth >= DEEPEST {
+                ui.add(Label::new(theme::caption(format!("· {}", reason.text))).wrap());
+            } else {
+                let sign = if open { "▾" } else { "›" };
+                let response = line(ui, &format!("{sign} {}", reason.text));
+                let spoken = reason.text.clone();
+                response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, &spoken));
+                let response = if reason.source.is_empty() { response } else { response.on_hover_text(reason.source) };
+                if response.clicked() {
+                    ui.data_mut(|data| data.insert_temp(id, !open));
+                }
+            }
+        });
+    });
+    if open && depth < DEEPEST {
+        for (at, below) in step.from.iter().enumerate() {
+            because(ui, below, id.with(at), depth + 1);
+        }
+    }
+}
+
+/// The hints in words, and the slots in which a change helps.
+fn ways_out(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
+    if grave && !card.hints.is_empty() {
+        ui.separator();
+        for (at, hint) in card.hints.iter().enumerate() {
+            let text = if at == 0 {
+                theme::strong(format!("Way out: {}", lower_first(hint)))
+            } else {
+                RichText::new(format!("or {}", lower_first(hint)))
+            };
+            ui.add(Label::new(text).wrap());
+        }
+    }
+    if card.slots.is_empty() {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        let mut shown = Vec::new();
+        for slot in &card.slots {
+            if shown.contains(slot) {
+                continue;
+            }
+            shown.push(*slot);
+            let text = format!("Change {}", slot.title().to_lowercase());
+            let response = if grave && shown.len() == 1 { strong_word(ui, &text) } else { word(ui, &text) };
+            if response.clicked() {
+                commands.push(Command::Pick(document.id, Some(document.first_place(*slot))));
+            }
+            ui.add_space(GRID);
+        }
+    });
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}

@@ -1,0 +1,98 @@
+//! The arguments for and against, beside the drawing.
+
+use egui::{Align, Layout, Margin, ScrollArea, Ui};
+use propwright_engine::finding::Status;
+
+use super::{Commands, finding};
+use crate::{
+    state::Document,
+    theme::{self, GRID},
+    view::Card,
+    widget::mark,
+};
+
+pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    edge(ui);
+    let findings = &document.bench.findings;
+    egui::Frame::NONE.inner_margin(Margin { left: 12, right: 4, top: 16, bottom: 8 }).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.add_space(2.0 * GRID);
+            ui.label(theme::title("What stands in the way"));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                ui.add_space(4.0 * GRID);
+                let [mismatch, tight, unstated] = findings.counts;
+                let spoken = format!("{mismatch} mismatch, {tight} tight, {unstated} unstated");
+                ui.label(theme::caption(format!("{mismatch} · {tight} · {unstated}"))).on_hover_text(spoken);
+                if !document.is_current() && document.bench.failure.is_none() {
+                    ui.label(theme::caption("checking…"));
+                }
+            });
+        });
+        ui.add_space(2.0 * GRID);
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| body(ui, document, commands));
+    });
+}
+
+fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let findings = &document.bench.findings;
+    if let Some(failure) = &document.bench.failure {
+        ui.label(theme::sentence("The build could not be judged."));
+        ui.label(format!(
+            "The program failed in the middle of it: {failure}. Undo the last edit, or save the list and report it."
+        ));
+        return;
+    }
+    for card in &findings.open {
+        finding::show(ui, document, card, commands);
+    }
+    if findings.open.is_empty() && document.report().is_some() {
+        egui::Frame::NONE
+            .inner_margin(Margin::symmetric(14, 4))
+            .show(ui, |ui| ui.label(theme::sentence("Nothing stands in the way.")));
+    }
+    fitting(ui, document, &findings.fitting, commands);
+    section(ui, "Cautions", &findings.cautions);
+    section(ui, "Advice", &findings.advice);
+}
+
+/// One line for all that fits; opened, each with its reason.
+fn fitting(ui: &mut Ui, document: &Document, cards: &[Card], commands: &mut Commands) {
+    if cards.is_empty() {
+        return;
+    }
+    let more = if document.bench.findings.open.is_empty() { "" } else { " more" };
+    let text = if cards.len() == 1 { format!("1{more} fits") } else { format!("{}{more} fit", cards.len()) };
+    let id = ui.scope_id().with("fitting");
+    let open = ui
+        .horizontal(|ui| {
+            ui.add_space(14.0);
+            mark::mark(ui, Status::Fits);
+            finding::toggle(ui, id, &text)
+        })
+        .inner;
+    if open {
+        for card in cards {
+            finding::show(ui, document, card, commands);
+        }
+    }
+}
+
+/// Advice and cautions weigh nothing: they are read, and opened where one asks why.
+fn section(ui: &mut Ui, title: &str, cards: &[Card]) {
+    if cards.is_empty() {
+        return;
+    }
+    ui.add_space(3.0 * GRID);
+    egui::Frame::NONE.inner_margin(Margin { left: 8, right: 16, top: 0, bottom: 0 }).show(ui, |ui| {
+        ui.label(theme::title(title));
+        ui.add_space(GRID);
+        for card in cards {
+            finding::remark(ui, card);
+        }
+    });
+}
+
+fn edge(ui: &Ui) {
+    let line = ui.visuals().widgets.noninteractive.bg_stroke;
+    ui.painter().vline(ui.max_rect().left() + 0.5, ui.max_rect().y_range(), line);
+}

@@ -1,0 +1,94 @@
+//! What is set apart, and the choice of a part.
+
+use super::{Outside, job};
+use crate::{
+    edit::Edit,
+    state::{App, Document, DocumentId, Page, Picker, Place},
+    worker::Order,
+};
+
+pub(super) fn select(app: &mut App, id: DocumentId, place: Option<Place>) {
+    if let Some(document) = app.document_mut(id) {
+        document.chosen = place;
+    }
+}
+
+/// Begins the choice for a place, or ends it.
+pub(super) fn pick(app: &mut App, id: DocumentId, place: Option<Place>) {
+    let Some(document) = app.document_mut(id) else { return };
+    document.picker = place.map(Picker::new);
+    if place.is_some() {
+        document.chosen = place;
+        app.page = Page::Parts;
+        app.current = id;
+    }
+}
+
+pub(super) fn filter(app: &mut App, id: DocumentId, words: String) {
+    if let Some(picker) = picker(app, id) {
+        picker.filter = words;
+        picker.row = 0;
+    }
+}
+
+pub(super) fn only_fitting(app: &mut App, id: DocumentId, only: bool) {
+    if let Some(picker) = picker(app, id) {
+        picker.only_fitting = only;
+        picker.row = 0;
+    }
+}
+
+pub(super) fn row(app: &mut App, id: DocumentId, row: usize) {
+    if let Some(picker) = picker(app, id) {
+        picker.row = row;
+    }
+}
+
+fn picker(app: &mut App, id: DocumentId) -> Option<&mut Picker> {
+    app.document_mut(id)?.picker.as_mut()
+}
+
+/// Asks the worker for parts that were not tried yet. It takes the last one asked first, so the first shown is asked last.
+pub(super) fn try_parts(app: &mut App, outside: &mut Outside, id: DocumentId, parts: &[String]) {
+    let Some(document) = app.document_mut(id) else { return };
+    let (now, current) = (document.report().cloned(), document.is_current());
+    let Some(picker) = document.picker.as_mut().filter(|_| current) else { return };
+    let place = picker.place;
+    let new: Vec<String> = parts.iter().filter(|part| !picker.trials.contains_key(*part)).cloned().collect();
+    for part in &new {
+        picker.trials.insert(part.clone(), None);
+    }
+    let Some(document) = app.document(id) else { return };
+    for part in new.into_iter().rev() {
+        outside.worker.ask(job(app, document, Order::Trial { place, part, now: now.clone() }));
+    }
+}
+
+/// Keeps what is set apart on its line after an edit moved the lines.
+pub(super) fn follow(document: &mut Document, edit: &Edit) {
+    match edit {
+        Edit::Choose { place: Place { slot, line: None }, .. } => {
+            let place = Place { slot: *slot, line: document.build.parts.len().checked_sub(1) };
+            document.chosen = Some(place);
+            if let Some(picker) = document.picker.as_mut().filter(|picker| picker.place.slot == *slot) {
+                picker.place = place;
+            }
+        }
+        Edit::Remove { .. } => keep_within(document),
+        _ => {}
+    }
+}
+
+/// Drops lines that are there no more, or that hold another slot now.
+pub(super) fn keep_within(document: &mut Document) {
+    let build = std::sync::Arc::clone(&document.build);
+    let holds =
+        |place: Place| place.line.is_none_or(|line| build.parts.get(line).is_some_and(|fitted| fitted.slot == place.slot));
+    let kept = |place: Place| {
+        if holds(place) { place } else { Place { slot: place.slot, line: build.fitted(place.slot).map(|(line, _)| line).next() } }
+    };
+    document.chosen = document.chosen.map(kept);
+    if let Some(picker) = &mut document.picker {
+        picker.place = kept(picker.place);
+    }
+}

@@ -1,0 +1,218 @@
+//! The only place where what the window holds changes.
+
+mod answers;
+mod choice;
+mod storing;
+
+use std::sync::Arc;
+
+use propwright_schema::build_list::BuildList;
+
+use crate::{
+    browse::Dialogs,
+    command::{Action, Command},
+    edit::Edit,
+    state::{App, Appearance, Cover, Document, DocumentId, Page, Step},
+    view::{self, Figures},
+    worker::{Job, Order, Worker},
+};
+
+/// What lies outside: the worker, the system's dialogs, and how to wake the window.
+pub struct Outside {
+    /// Evaluates.
+    pub worker: Worker,
+    /// Asks for files.
+    pub dialogs: Dialogs,
+    /// Draws the window again.
+    pub wake: Arc<dyn Fn() + Send + Sync>,
+    /// Does the system show the window dark? Decides what "light or dark" changes to.
+    pub dark: bool,
+}
+
+/// Does a command.
+pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
+    match command {
+        Command::Do(id, action) => act(app, outside, id, action),
+        Command::Edit(id, edit) => apply(app, outside, id, &edit),
+        Command::Select(id, place) => choice::select(app, id, place),
+        Command::Pick(id, place) => choice::pick(app, id, place),
+        Command::Filter(id, words) => choice::filter(app, id, words),
+        Command::OnlyFitting(id, only) => choice::only_fitting(app, id, only),
+        Command::Row(id, row) => choice::row(app, id, row),
+        Command::Try(id, parts) => choice::try_parts(app, outside, id, &parts),
+        Command::Show(id) => show(app, id),
+        Command::Page(page) => app.page = page,
+        Command::Cover(cover) => set_cover(app, cover),
+        Command::Browse => storing::browse(app, outside),
+        Command::Read(path) => storing::read(app, outside, &path),
+        Command::Write { document, path, then_close } => storing::write(app, document, &path, then_close),
+        Command::SaveAndClose(id) => storing::save(app, id, true),
+        Command::Discard(id) => close(app, id),
+        Command::Answered(answer) => answers::take(app, answer),
+        Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
+    }
+}
+
+/// Whoever turns the question away stays.
+fn set_cover(app: &mut App, cover: Option<Cover>) {
+    if cover.is_none() {
+        app.leaving = false;
+    }
+    app.cover = cover;
+}
+
+fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
+    match action {
+        Action::New => {
+            open(app, outside, BuildList::empty("New build"));
+            app.page = Page::Parts;
+        }
+        Action::Open => app.cover = Some(storing::open_cover(app)),
+        Action::Save => storing::save(app, id, false),
+        Action::SaveAs => storing::ask_name(app, id, false),
+        Action::Rename => {
+            let name = app.document(id).map(|document| document.build.name.clone());
+            app.cover = name.map(|name| Cover::Rename { document: id, name });
+        }
+        Action::Close if app.document(id).is_some_and(Document::is_edited) => app.cover = Some(Cover::Unsaved { document: id }),
+        Action::Close => close(app, id),
+        Action::Undo => step(app, outside, id, Direction::Back),
+        Action::Redo => step(app, outside, id, Direction::Forward),
+        Action::Choose => choice::pick(app, id, app.document(id).and_then(|document| document.chosen)),
+        Action::TakeOut => {
+            if let Some(line) = app.document(id).and_then(Document::chosen_line) {
+                apply(app, outside, id, &Edit::Remove { line });
+            }
+        }
+        Action::Parts => app.page = Page::Parts,
+        Action::Together => app.page = Page::Together,
+        Action::Next => {
+            let at = app.documents.iter().position(|document| document.id == id).unwrap_or(0);
+            let next = app.documents.get((at + 1) % app.documents.len().max(1)).map(|document| document.id);
+            if let Some(next) = next {
+                show(app, next);
+            }
+        }
+        Action::Find => app.cover = Some(Cover::Finder { words: String::new(), line: 0 }),
+        Action::Appearance => app.memory.appearance = if outside.dark { Appearance::Light } else { Appearance::Dark },
+        Action::Keys => app.cover = Some(Cover::Keys),
+        Action::Quit => leave(app),
+    }
+}
+
+/// Opens a document of a list and asks for its report.
+pub fn open(app: &mut App, outside: &mut Outside, build: BuildList) -> DocumentId {
+    let id = app.next_id();
+    let mut document = Document::new(id, Arc::new(build), &app.catalogue);
+    document.bench = view::bench(&document);
+    app.documents.push(document);
+    show(app, id);
+    ask_report(app, outside, id);
+    id
+}
+
+fn show(app: &mut App, id: DocumentId) {
+    if app.document(id).is_some() {
+        app.current = id;
+    }
+}
+
+/// Closes a document; the window never stands empty.
+fn close(app: &mut App, id: DocumentId) {
+    let at = app.documents.iter().position(|document| document.id == id);
+    app.documents.retain(|document| document.id != id);
+    app.cover = None;
+    if app.documents.is_empty() && !app.leaving {
+        let id = app.next_id();
+        let mut document = Document::new(id, Arc::new(BuildList::empty("New build")), &app.catalogue);
+        document.bench = view::bench(&document);
+        app.documents.push(document);
+    }
+    let next = at.unwrap_or(0).min(app.documents.len().saturating_sub(1));
+    if let Some(document) = app.documents.get(next) {
+        app.current = document.id;
+    }
+    if app.leaving {
+        leave(app);
+    }
+}
+
+/// Leaves, or asks about the first document that is not saved.
+pub fn leave(app: &mut App) {
+    app.leaving = true;
+    match app.documents.iter().find(|document| document.is_edited()).map(|document| document.id) {
+        Some(document) => {
+            show(app, document);
+            app.cover = Some(Cover::Unsaved { document });
+        }
+        None => app.left = true,
+    }
+}
+
+fn apply(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &Edit) {
+    let catalogue = Arc::clone(&app.catalogue);
+    let Some(document) = app.document_mut(id) else { return };
+    let next = edit.applied(&document.build, &catalogue);
+    if next == *document.build {
+        return;
+    }
+    let label = edit.label(&catalogue, &document.build);
+    let build = std::mem::replace(&mut document.build, Arc::new(next));
+    document.past.push(Step { label, build });
+    document.future.clear();
+    choice::follow(document, edit);
+    changed(app, outside, id);
+}
+
+/// Which way undo goes.
+#[derive(Clone, Copy)]
+enum Direction {
+    Back,
+    Forward,
+}
+
+fn step(app: &mut App, outside: &mut Outside, id: DocumentId, direction: Direction) {
+    let Some(document) = app.document_mut(id) else { return };
+    let (from, to) = match direction {
+        Direction::Back => (&mut document.past, &mut document.future),
+        Direction::Forward => (&mut document.future, &mut document.past),
+    };
+    let Some(Step { label, build }) = from.pop() else { return };
+    let build = std::mem::replace(&mut document.build, build);
+    to.push(Step { label, build });
+    choice::keep_within(document);
+    changed(app, outside, id);
+}
+
+/// After each change of a list: a new revision, the old figures kept for comparison, a new report asked for.
+fn changed(app: &mut App, outside: &mut Outside, id: DocumentId) {
+    let catalogue = Arc::clone(&app.catalogue);
+    let Some(document) = app.document_mut(id) else { return };
+    if document.is_current() {
+        document.before = document.report().map(|report| Figures::of(report));
+    }
+    document.revision += 1;
+    document.craft = propwright_engine::craft::Craft::new(&catalogue, &document.build);
+    if let Some(picker) = &mut document.picker {
+        picker.trials.clear();
+    }
+    document.bench = view::bench(document);
+    ask_report(app, outside, id);
+}
+
+fn ask_report(app: &App, outside: &mut Outside, id: DocumentId) {
+    if let Some(document) = app.document(id) {
+        outside.worker.ask(job(app, document, Order::Report));
+    }
+}
+
+fn job(app: &App, document: &Document, order: Order) -> Job {
+    Job {
+        document: document.id,
+        revision: document.revision,
+        catalogue: Arc::clone(&app.catalogue),
+        policy: Arc::clone(&app.policy),
+        build: Arc::clone(&document.build),
+        order,
+    }
+}

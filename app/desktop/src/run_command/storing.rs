@@ -1,0 +1,122 @@
+//! Files: opened, saved, asked for.
+
+use std::{
+    path::{Path, PathBuf},
+    sync::Arc,
+};
+
+use super::{Outside, close, open};
+use crate::{
+    browse::{Browsed, Wish},
+    files,
+    state::{App, Cover, DocumentId},
+    stored,
+};
+
+/// The cover that asks for a file, beginning in the folder of the last one.
+pub(super) fn open_cover(app: &App) -> Cover {
+    let folder = app.memory.recent.first().and_then(|path| path.parent()).map(|folder| files::name(&folder.join("")));
+    Cover::Open { path: folder.unwrap_or_default(), problem: String::new() }
+}
+
+pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
+    let known = app.documents.iter().find(|document| document.path.as_deref() == Some(path)).map(|document| document.id);
+    if let Some(known) = known {
+        app.current = known;
+        app.cover = None;
+        return;
+    }
+    match stored::read(path) {
+        Err(problems) => refuse(app, path, problems),
+        Ok(stored) => {
+            drop_untouched(app);
+            let id = open(app, outside, stored.build);
+            if let Some(document) = app.document_mut(id) {
+                document.path = Some(path.to_owned());
+                document.stamp = Some(stored.stamp);
+            }
+            app.memory.used(path);
+            app.cover = None;
+        }
+    }
+}
+
+/// The problem stands where the path was typed; long lists get a cover of their own.
+fn refuse(app: &mut App, path: &Path, problems: Vec<String>) {
+    match (&mut app.cover, problems.as_slice()) {
+        (Some(Cover::Open { problem, .. }), [only]) => problem.clone_from(only),
+        _ => app.cover = Some(Cover::Message { title: format!("{} was not opened", files::name(path)), lines: problems }),
+    }
+}
+
+/// An empty build that nobody touched gives way to the first file.
+fn drop_untouched(app: &mut App) {
+    app.documents.retain(|document| document.path.is_some() || !document.build.parts.is_empty() || document.is_edited());
+}
+
+pub(super) fn save(app: &mut App, id: DocumentId, then_close: bool) {
+    match app.document(id).and_then(|document| document.path.clone()) {
+        Some(path) => write(app, id, &path, then_close),
+        None => ask_name(app, id, then_close),
+    }
+}
+
+/// Asks for a file's name; the build's name in the folder used last is proposed.
+pub(super) fn ask_name(app: &mut App, id: DocumentId, then_close: bool) {
+    let Some(document) = app.document(id) else { return };
+    let proposed = || {
+        let folder = app.memory.recent.first().and_then(|path| path.parent()).map(Path::to_owned).unwrap_or_default();
+        folder.join(file_name(&document.build.name))
+    };
+    let path = document.path.clone().unwrap_or_else(proposed);
+    app.cover = Some(Cover::SaveAs { document: id, path: files::name(&path), problem: String::new(), then_close });
+}
+
+/// A build's name as a file's: letters and figures, the rest dashes.
+fn file_name(name: &str) -> String {
+    let plain: String = name.to_lowercase().chars().map(|letter| if letter.is_alphanumeric() { letter } else { '-' }).collect();
+    let words: Vec<&str> = plain.split('-').filter(|word| !word.is_empty()).collect();
+    format!("{}.ron", if words.is_empty() { "build".to_owned() } else { words.join("-") })
+}
+
+pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool) {
+    let Some(document) = app.document_mut(id) else { return };
+    // Another file than the document's own has no earlier state to be guarded.
+    let since = document.stamp.filter(|_| document.path.as_deref() == Some(path));
+    match stored::write(path, &document.build, since.as_ref()) {
+        Ok(stamp) => {
+            document.saved = Arc::clone(&document.build);
+            document.path = Some(path.to_owned());
+            document.stamp = Some(stamp);
+            app.memory.used(path);
+            app.cover = None;
+            if then_close {
+                close(app, id);
+            }
+        }
+        Err(problem) => {
+            let path = files::name(path);
+            app.cover = Some(Cover::SaveAs { document: id, path, problem, then_close });
+        }
+    }
+}
+
+pub(super) fn browse(app: &App, outside: &Outside) {
+    let (wish, path) = match &app.cover {
+        Some(Cover::Open { path, .. }) => (Wish::Open, path),
+        Some(Cover::SaveAs { path, .. }) => (Wish::Save, path),
+        _ => return,
+    };
+    let wake = Arc::clone(&outside.wake);
+    outside.dialogs.open(wish, &PathBuf::from(path), move || wake());
+}
+
+/// Reads or writes the file that was found, if its cover still asks.
+pub(super) fn browsed(app: &mut App, outside: &mut Outside, browsed: Browsed) {
+    let Some(found) = browsed.path else { return };
+    match (&app.cover, browsed.wish) {
+        (Some(Cover::Open { .. }), Wish::Open) => read(app, outside, &found),
+        (Some(Cover::SaveAs { document, then_close, .. }), Wish::Save) => write(app, *document, &found, *then_close),
+        _ => {}
+    }
+}

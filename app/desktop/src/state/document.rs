@@ -1,0 +1,152 @@
+//! One build list with its past, its file and its report.
+
+use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
+
+use propwright_engine::{Report, craft::Craft};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
+
+use crate::{
+    files::Stamp,
+    trial::Trial,
+    view::{Bench, Figures},
+};
+
+/// Names a document as long as the program runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct DocumentId(pub u64);
+
+/// A line of the list, or a slot that shall get one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// The slot.
+    pub slot: Slot,
+    /// The line of the build list; absent: a new one.
+    pub line: Option<usize>,
+}
+
+/// A state to go back to, or forward to.
+#[derive(Debug, Clone)]
+pub struct Step {
+    /// What was done after it, as the menu says it: "Choose Duskmarl 50".
+    pub label: String,
+    /// The list.
+    pub build: Arc<BuildList>,
+}
+
+/// What is known about the list as it is now.
+#[derive(Debug, Clone)]
+pub enum Judged {
+    /// Nothing yet.
+    Waiting,
+    /// The report.
+    Done(Arc<Report>),
+    /// The evaluation failed, with the reason.
+    Failed(String),
+}
+
+/// The choice of a part for a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Picker {
+    /// For which place.
+    pub place: Place,
+    /// Words that a part's name, maker or kind must hold.
+    pub filter: String,
+    /// Only parts that go together with the rest.
+    pub only_fitting: bool,
+    /// The row that Enter takes.
+    pub row: usize,
+    /// What became of the parts that were tried so far, by id; absent while the answer is awaited.
+    pub trials: BTreeMap<String, Option<Trial>>,
+}
+
+impl Picker {
+    /// A choice that has just begun.
+    pub const fn new(place: Place) -> Self {
+        Self { place, filter: String::new(), only_fitting: false, row: 0, trials: BTreeMap::new() }
+    }
+}
+
+/// One open build list.
+pub struct Document {
+    /// Its name for commands.
+    pub id: DocumentId,
+    /// The list as it is now.
+    pub build: Arc<BuildList>,
+    /// The parts of the list as it is now, looked up.
+    pub craft: Craft,
+    /// The list as it is in its file, or as it was opened.
+    pub saved: Arc<BuildList>,
+    /// Its file.
+    pub path: Option<PathBuf>,
+    /// The state of that file when it was read or written.
+    pub stamp: Option<Stamp>,
+    /// States to go back to, the latest last.
+    pub past: Vec<Step>,
+    /// States to go forward to, the nearest last.
+    pub future: Vec<Step>,
+    /// Counts the changes.
+    pub revision: u64,
+    /// What was found last.
+    pub judged: Judged,
+    /// The revision to which that belongs.
+    pub judged_revision: Option<u64>,
+    /// The figures before the last change.
+    pub before: Option<Figures>,
+    /// What is set apart in list and drawing.
+    pub chosen: Option<Place>,
+    /// The choice of a part that is under way.
+    pub picker: Option<Picker>,
+    /// What the panels draw, derived from all this.
+    pub bench: Bench,
+}
+
+impl Document {
+    /// A document of a list, not yet judged.
+    pub fn new(id: DocumentId, build: Arc<BuildList>, catalogue: &Catalogue) -> Self {
+        Self {
+            id,
+            craft: Craft::new(catalogue, &build),
+            saved: Arc::clone(&build),
+            build,
+            path: None,
+            stamp: None,
+            past: Vec::new(),
+            future: Vec::new(),
+            revision: 1,
+            judged: Judged::Waiting,
+            judged_revision: None,
+            before: None,
+            chosen: None,
+            picker: None,
+            bench: Bench::default(),
+        }
+    }
+
+    /// Does the list differ from its file?
+    pub fn is_edited(&self) -> bool {
+        !Arc::ptr_eq(&self.saved, &self.build) && self.saved != self.build
+    }
+
+    /// The last report, even if the list has changed since.
+    pub const fn report(&self) -> Option<&Arc<Report>> {
+        match &self.judged {
+            Judged::Done(report) => Some(report),
+            Judged::Waiting | Judged::Failed(_) => None,
+        }
+    }
+
+    /// Does the report belong to the list as it is now?
+    pub fn is_current(&self) -> bool {
+        self.judged_revision == Some(self.revision)
+    }
+
+    /// The first line of a slot, or the slot without a line while it is empty.
+    pub fn first_place(&self, slot: Slot) -> Place {
+        Place { slot, line: self.build.fitted(slot).map(|(line, _)| line).next() }
+    }
+
+    /// The line that is set apart.
+    pub fn chosen_line(&self) -> Option<usize> {
+        self.chosen?.line
+    }
+}

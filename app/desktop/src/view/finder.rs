@@ -1,0 +1,100 @@
+//! Find anything: actions, slots, findings, open builds and parts by their words.
+
+use crate::{
+    command::{ACTIONS, Action, Command},
+    state::{App, Document, Page, Place},
+};
+
+/// How many lines are shown.
+const MOST: usize = 12;
+
+/// One line of the finder.
+pub struct Hit {
+    /// What it is: "action", "part", "finding".
+    pub kind: &'static str,
+    /// Its words.
+    pub text: String,
+    /// Beside it: a key, a mass.
+    pub aside: String,
+    /// What Enter does.
+    pub commands: Vec<Command>,
+}
+
+/// The lines that hold all of the words, in the order: slots, findings, actions, builds, parts.
+pub fn hits(app: &App, words: &str) -> Vec<Hit> {
+    let words: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
+    let Some(document) = app.shown() else { return Vec::new() };
+    let all = actions(app, document).chain(slots(document)).chain(findings(document)).chain(builds(app)).chain(parts(
+        app,
+        document,
+        !words.is_empty(),
+    ));
+    let matches = |hit: &Hit| {
+        let text = format!("{} {}", hit.text, hit.kind).to_lowercase();
+        words.iter().all(|word| text.contains(word))
+    };
+    all.filter(matches).take(MOST).collect()
+}
+
+fn actions<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Hit> + 'a {
+    let open = ACTIONS.iter().filter(|entry| entry.action != Action::Find && entry.action.is_open(app, document.id));
+    open.map(|entry| Hit {
+        kind: "action",
+        text: entry.title_now(app, document.id),
+        aside: entry.key_words(),
+        commands: vec![Command::Do(document.id, entry.action)],
+    })
+}
+
+fn slots(document: &Document) -> impl Iterator<Item = Hit> + '_ {
+    let rows = document.bench.parts.aboard.iter().chain(&document.bench.parts.ground);
+    let filled = rows.map(|row| Hit {
+        kind: "slot",
+        text: format!("{}: {}", row.title, row.name),
+        aside: row.mass.clone(),
+        commands: vec![Command::Pick(document.id, Some(row.place))],
+    });
+    filled.chain(document.bench.parts.more.iter().map(|slot| Hit {
+        kind: "slot",
+        text: format!("{}: add one", slot.title()),
+        aside: String::new(),
+        commands: vec![Command::Pick(document.id, Some(Place { slot: *slot, line: None }))],
+    }))
+}
+
+fn findings(document: &Document) -> impl Iterator<Item = Hit> + '_ {
+    document.bench.findings.open.iter().map(|card| Hit {
+        kind: "finding",
+        text: format!("{} · {}", card.status.word(), card.about),
+        aside: String::new(),
+        commands: vec![
+            Command::Page(Page::Together),
+            Command::Select(document.id, card.slots.first().map(|slot| document.first_place(*slot))),
+        ],
+    })
+}
+
+fn builds(app: &App) -> impl Iterator<Item = Hit> + '_ {
+    app.documents.iter().filter(|other| other.id != app.current).map(|other| Hit {
+        kind: "open build",
+        text: other.build.name.clone(),
+        aside: String::new(),
+        commands: vec![Command::Show(other.id)],
+    })
+}
+
+/// Parts only once there are words: a catalogue may be long.
+fn parts<'a>(app: &'a App, document: &'a Document, any: bool) -> impl Iterator<Item = Hit> + 'a {
+    app.catalogue.parts().filter(move |_| any).filter_map(|part| {
+        let slot = *part.fills.first()?.slots().first()?;
+        Some(Hit {
+            kind: "part",
+            text: part.name.clone(),
+            aside: slot.title().to_owned(),
+            commands: vec![
+                Command::Pick(document.id, Some(document.first_place(slot))),
+                Command::Filter(document.id, part.name.clone()),
+            ],
+        })
+    })
+}

@@ -1,0 +1,128 @@
+//! What stands in the way, the gravest first.
+
+use std::sync::Arc;
+
+use propwright_engine::{
+    Report, explain,
+    finding::{Because, Datum, Finding, Status},
+    interval::Interval,
+    rules,
+};
+use propwright_schema::slot::Slot;
+
+use crate::widget::{Span, margin_bar::Margin};
+
+/// One finding.
+#[derive(Debug, Clone)]
+pub struct Card {
+    /// The rule and the parts: one of a kind in a report.
+    pub key: String,
+    /// How it weighs.
+    pub status: Status,
+    /// What it is about: "motor holes in the arms".
+    pub about: String,
+    /// The sentence.
+    pub sentence: String,
+    /// What the pilot notices; empty where there is nothing to notice.
+    pub costs: &'static str,
+    /// The comparison, where it is one of figures.
+    pub margin: Option<Margin>,
+    /// What it rests on.
+    pub because: Vec<Arc<Because>>,
+    /// Ways out, from the usual to the last resort.
+    pub hints: &'static [&'static str],
+    /// Where the rule comes from.
+    pub source: &'static str,
+    /// The slots of the parts, the one in the way first.
+    pub slots: Vec<Slot>,
+}
+
+/// All findings.
+#[derive(Debug, Clone, Default)]
+pub struct Findings {
+    /// Those that do not plainly fit, the gravest first.
+    pub open: Vec<Card>,
+    /// Those that fit.
+    pub fitting: Vec<Card>,
+    /// Advice on purpose, pilot and place.
+    pub advice: Vec<Card>,
+    /// Cautions about law, transport and hazards.
+    pub cautions: Vec<Card>,
+    /// How many mismatch, are tight, are unstated.
+    pub counts: [usize; 3],
+}
+
+/// The findings of a report.
+pub fn findings(report: &Report) -> Findings {
+    let cards = |findings: &[Finding]| findings.iter().map(card).collect::<Vec<_>>();
+    let mut open = cards(&report.findings);
+    open.sort_by_key(|card| Status::GRAVEST_FIRST.iter().position(|status| *status == card.status));
+    let fits = open.iter().position(|card| card.status == Status::Fits).unwrap_or(open.len());
+    let fitting = open.split_off(fits);
+    let counts = [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status));
+    Findings { open, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
+}
+
+fn card(finding: &Finding) -> Card {
+    let rule = rules::by_id(finding.rule);
+    let outcome = &finding.outcome;
+    let subjects = outcome.subjects.iter().map(propwright_engine::craft::Subject::slot_text);
+    Card {
+        key: std::iter::once(finding.rule.to_owned()).chain(subjects).collect::<Vec<_>>().join(" "),
+        status: finding.status(),
+        about: rule.map_or_else(String::new, |rule| lower_first(rule.title)),
+        sentence: explain::message(finding),
+        costs: explain::cost(finding).unwrap_or_default(),
+        margin: margin(finding),
+        because: outcome.facts.iter().map(|(_, because)| Arc::clone(because)).collect(),
+        hints: rule.map_or(&[], |rule| rule.hints),
+        source: rule.map_or("", |rule| rule.source),
+        slots: outcome.subjects.iter().map(|subject| subject.slot).collect(),
+    }
+}
+
+/// Titles stand behind a word here: "tight · motor holes"; abbreviations keep their capitals.
+fn lower_first(title: &str) -> String {
+    let mut letters = title.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
+        _ => title.to_owned(),
+    }
+}
+
+/// Only figures of one dimension lie on one scale; counts need no bar.
+fn margin(finding: &Finding) -> Option<Margin> {
+    let verdict = &finding.outcome.verdict;
+    let figure = |datum: &Option<Datum>| datum.as_ref().and_then(Datum::figure);
+    let (required, available) = (figure(&verdict.required)?, figure(&verdict.available)?);
+    let dimension = required.unit.dimension;
+    (dimension == available.unit.dimension && dimension != "count").then(|| Margin {
+        required: span(&required),
+        available: span(&available),
+        status: verdict.status,
+        required_words: format!("{} asked", explain::figure(&required)),
+        available_words: format!("{} there", explain::figure(&available)),
+    })
+}
+
+/// A figure in SI units, so that both sides of a comparison are in the same.
+pub(super) fn span(interval: &Interval) -> Span {
+    let si = |steps: i64| steps as f64 * interval.unit.si_per_step;
+    Span { low: si(interval.low), nominal: si(interval.nominal), high: si(interval.high) }
+}
+
+/// One step of a reason, as a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reason {
+    /// What it claims.
+    pub text: String,
+    /// Where it comes from; empty where the text says it.
+    pub source: &'static str,
+}
+
+/// The line of a step; those below it are asked for when it is opened.
+pub fn reason(step: &Because) -> Reason {
+    let text = explain::because(step);
+    let source = explain::source(step).filter(|source| !text.contains(source)).unwrap_or_default();
+    Reason { text, source }
+}

@@ -1,0 +1,75 @@
+//! What the panels draw, as plain structs made by pure functions of a document and its report.
+
+mod finder;
+mod findings;
+mod ledger;
+mod parts;
+mod picker;
+
+use std::collections::BTreeMap;
+
+use propwright_engine::{
+    drawing::{Drawing, side_view, top_view},
+    finding::{Finding, Status},
+};
+use propwright_schema::slot::Slot;
+
+pub use finder::{Hit, hits};
+pub use findings::{Card, Findings, Reason, findings, reason};
+pub use ledger::{Figures, cells};
+pub use parts::{Parts, Row, parts};
+pub use picker::{Candidate, candidates};
+
+use crate::{
+    state::{Document, Judged},
+    widget::ledger::Cell,
+};
+
+/// All that is drawn of one document on every page.
+#[derive(Debug, Clone, Default)]
+pub struct Bench {
+    /// The list in the order of assembly.
+    pub parts: Parts,
+    /// What stands in the way.
+    pub findings: Findings,
+    /// The figures along the bottom.
+    pub cells: Vec<Cell>,
+    /// The craft from above.
+    pub top: Drawing,
+    /// The craft from the side.
+    pub side: Drawing,
+    /// The gravest status of each slot.
+    pub status: BTreeMap<Slot, Status>,
+    /// Why there is no report; absent while there is one or it is awaited.
+    pub failure: Option<String>,
+}
+
+/// Derives what is drawn.
+pub fn bench(document: &Document) -> Bench {
+    let report = document.report();
+    let status = report.map(|report| gravest(&report.findings)).unwrap_or_default();
+    Bench {
+        parts: parts(document, &status),
+        findings: report.map(|report| findings(report)).unwrap_or_default(),
+        cells: cells(report.map(|report| &**report), document.before.as_ref()),
+        top: top_view(&document.craft),
+        side: side_view(&document.craft),
+        status,
+        failure: match &document.judged {
+            Judged::Failed(reason) => Some(reason.clone()),
+            Judged::Waiting | Judged::Done(_) => None,
+        },
+    }
+}
+
+/// The gravest status of each slot that a finding is about.
+fn gravest(findings: &[Finding]) -> BTreeMap<Slot, Status> {
+    let mut status = BTreeMap::new();
+    for finding in findings {
+        for subject in &finding.outcome.subjects {
+            let known = status.entry(subject.slot).or_insert(Status::Fits);
+            *known = (*known).max(finding.status());
+        }
+    }
+    status
+}

@@ -1,0 +1,171 @@
+//! Evaluates off the window's thread, or, for tests, at once.
+//!
+//! A report is asked for with its revision; whoever takes the answer drops it when the list has changed since. Parts are
+//! tried after reports, those asked for last first: they are the ones on the screen. A job that panics answers so.
+
+use std::{
+    any::Any,
+    panic::{AssertUnwindSafe, catch_unwind},
+    sync::{Arc, mpsc},
+    thread,
+};
+
+use propwright_engine::{Report, evaluate, policy::Policy};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
+
+use crate::{
+    state::{DocumentId, Place},
+    trial::{Trial, try_part},
+};
+
+/// What shall be computed.
+#[derive(Clone)]
+pub enum Order {
+    /// The report of the list.
+    Report,
+    /// What becomes of a part in a place.
+    Trial {
+        /// The place.
+        place: Place,
+        /// The part's id.
+        part: String,
+        /// The report of the list as it is.
+        now: Option<Arc<Report>>,
+    },
+}
+
+/// A task with all that it needs.
+#[derive(Clone)]
+pub struct Job {
+    /// For which document.
+    pub document: DocumentId,
+    /// For which of its states.
+    pub revision: u64,
+    /// The parts.
+    pub catalogue: Arc<Catalogue>,
+    /// The thresholds.
+    pub policy: Arc<Policy>,
+    /// The list.
+    pub build: Arc<BuildList>,
+    /// What to do.
+    pub order: Order,
+}
+
+/// What came of a job.
+pub enum Outcome {
+    /// A report.
+    Report(Box<Report>),
+    /// A trial of the part of this id.
+    Trial(Place, String, Box<Trial>),
+    /// The job failed; why, as far as it said.
+    Failed(String),
+}
+
+/// A job that is done.
+pub struct Answer {
+    /// For which document.
+    pub document: DocumentId,
+    /// For which of its states.
+    pub revision: u64,
+    /// What came of it.
+    pub outcome: Outcome,
+}
+
+/// Where jobs are done.
+pub enum Worker {
+    /// On a thread of its own.
+    Threaded(Threaded),
+    /// At once, on the caller's thread.
+    Inline(Vec<Answer>),
+}
+
+/// The ends of a thread.
+pub struct Threaded {
+    jobs: mpsc::Sender<Job>,
+    answers: mpsc::Receiver<Answer>,
+}
+
+impl Worker {
+    /// A thread that calls `wake` after each answer.
+    ///
+    /// # Errors
+    /// When the system starts no thread.
+    pub fn threaded(wake: impl Fn() + Send + 'static) -> std::io::Result<Self> {
+        let (jobs, asked) = mpsc::channel();
+        let (done, answers) = mpsc::channel();
+        thread::Builder::new().name("worker".to_owned()).spawn(move || work(&asked, &done, &wake))?;
+        Ok(Self::Threaded(Threaded { jobs, answers }))
+    }
+
+    /// Asks for a job.
+    pub fn ask(&mut self, job: Job) {
+        match self {
+            // A thread that is gone answers nothing; the window then shows what it has.
+            Self::Threaded(threaded) => drop(threaded.jobs.send(job)),
+            Self::Inline(answers) => answers.push(done(&job)),
+        }
+    }
+
+    /// All answers since the last call.
+    pub fn answers(&mut self) -> Vec<Answer> {
+        match self {
+            Self::Threaded(threaded) => threaded.answers.try_iter().collect(),
+            Self::Inline(answers) => std::mem::take(answers),
+        }
+    }
+}
+
+/// Takes jobs until the window is gone.
+fn work(asked: &mpsc::Receiver<Job>, done_jobs: &mpsc::Sender<Answer>, wake: &impl Fn()) {
+    let mut waiting: Vec<Job> = Vec::new();
+    loop {
+        if waiting.is_empty() {
+            match asked.recv() {
+                Ok(job) => waiting.push(job),
+                Err(_) => return,
+            }
+        }
+        waiting.extend(asked.try_iter());
+        drop_stale(&mut waiting);
+        let report = waiting.iter().rposition(|job| matches!(job.order, Order::Report));
+        let job = match report {
+            Some(at) => waiting.remove(at),
+            None => match waiting.pop() {
+                Some(job) => job,
+                None => continue,
+            },
+        };
+        if done_jobs.send(done(&job)).is_err() {
+            return;
+        }
+        wake();
+    }
+}
+
+/// Leaves out what a later state of the same document has overtaken.
+fn drop_stale(waiting: &mut Vec<Job>) {
+    let latest = |document: DocumentId, jobs: &[Job]| {
+        let revisions = jobs.iter().filter(|job| job.document == document).map(|job| job.revision);
+        revisions.max().unwrap_or(0)
+    };
+    let all = waiting.clone();
+    waiting.retain(|job| job.revision >= latest(job.document, &all));
+}
+
+/// Does a job, whatever happens in it.
+fn done(job: &Job) -> Answer {
+    let outcome = catch_unwind(AssertUnwindSafe(|| match &job.order {
+        Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
+        Order::Trial { place, part, now } => {
+            let trial = try_part(&job.catalogue, &job.build, &job.policy, *place, part, now.as_deref());
+            Outcome::Trial(*place, part.clone(), Box::new(trial))
+        }
+    }));
+    let outcome = outcome.unwrap_or_else(|panic| Outcome::Failed(said(&*panic)));
+    Answer { document: job.document, revision: job.revision, outcome }
+}
+
+fn said(panic: &(dyn Any + Send)) -> String {
+    let text = panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
+    text.unwrap_or("no reason given").to_owned()
+}
