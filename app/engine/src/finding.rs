@@ -215,6 +215,12 @@ impl Verdict {
         Self { status, required: None, available: None, margin: None }
     }
 
+    /// The graver of two verdicts; of two that weigh the same, this one.
+    #[must_use]
+    pub fn graver(self, other: Self) -> Self {
+        if other.status > self.status { other } else { self }
+    }
+
     /// A limit that is only estimated can warn, never forbid.
     #[must_use]
     pub fn softened(self, estimated: bool) -> Self {

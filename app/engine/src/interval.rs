@@ -84,6 +84,17 @@ impl Interval {
         Self::outward(low, nominal, high, self.unit)
     }
 
+    /// The sum with another figure of the same dimension, at worst and at best.
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
+        Self {
+            low: self.low.saturating_add(other.low),
+            nominal: self.nominal.saturating_add(other.nominal),
+            high: self.high.saturating_add(other.high),
+            unit: self.unit,
+        }
+    }
+
     /// What is left when another figure of the same dimension is taken away, at worst and at best.
     #[must_use]
     pub const fn minus(self, other: Self) -> Self {

@@ -72,6 +72,20 @@ limits! {
     RAIL_LOAD = "rail-load", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
     /// Gap between the tips of neighbouring propellers.
     TIP_GAP = "tip-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    /// Gap between the tips and the duct around them.
+    DUCT_GAP = "duct-gap", tight Some(0.8), mismatch Some(0.4), &Mm::INFO, PRACTICE;
+    /// Gap between the tips and the duct, as a share of the diameter, beyond which a duct is but a guard.
+    DUCT_GAP_SHARE = "duct-gap-share", tight Some(0.04), mismatch None, &RATIO, PRACTICE;
+    /// Difference between a propeller's bore and the shaft that it sits on.
+    BORE_PLAY = "bore-play", tight Some(0.05), mismatch Some(0.25), &Mm::INFO, PRACTICE;
+    /// Turns by which a motor screw holds.
+    SCREW_TURNS = "screw-turns", tight None, mismatch Some(3.0), &RATIO, PRACTICE;
+    /// Room beside the camera that washers fill.
+    CAMERA_PLAY = "camera-play", tight Some(2.0), mismatch None, &Mm::INFO, PRACTICE;
+    /// Room over a stack for plugs and leads.
+    STACK_SPARE = "stack-spare", tight Some(1.0), mismatch None, &Mm::INFO, PRACTICE;
+    /// Length by which a pack strap grips itself, plates included.
+    STRAP_GRIP = "strap-grip", tight Some(50.0), mismatch Some(20.0), &Mm::INFO, PRACTICE;
     /// Propeller beyond the largest that the motor's maker advises, as a share of that.
     PROPELLER_ADVISED = "propeller-advised", tight Some(1.0), mismatch None, &RATIO, PRACTICE;
     /// Height of the place above the sea over which the models were not checked.

@@ -115,6 +115,10 @@ record! {
         current_scale_mv_per_a: MillivoltsPerAmpere = 0.0..1000.0,
         /// Hole pattern.
         pattern: Pattern,
+        /// Hole diameter without grommets.
+        hole_mm: Millimetres = 0.8..8.0,
+        /// Height with grommets.
+        height_mm: Millimetres = 1.0..60.0,
         /// Rails it offers.
         rails: Vec<Rail>,
     }

@@ -1,7 +1,7 @@
 //! Lengths that follow from several parts: gaps between tips, and how far the motor screws reach.
 
 use propwright_schema::{
-    part::Thread,
+    part::{Guard, Thread},
     quantity::{Mm, Unit},
     slot::Slot,
     value::Value,
@@ -11,7 +11,7 @@ use super::Derivation;
 use crate::{
     finding::{Datum, Missing, Unknown},
     graph::{Derived, Property, Reading, Site, derived, line, part},
-    interval::{Interval, RATIO},
+    interval::{COUNT, Interval, RATIO},
 };
 
 const MOTORS: Property = part(Slot::Frame, "motors");
@@ -20,6 +20,12 @@ const SCREW: Property = part(Slot::MotorScrew, "length_mm");
 const SCREW_THREAD: Property = part(Slot::MotorScrew, "thread");
 const BETWEEN: Property = line(Slot::MotorScrew, "between_mm");
 const ARM: Property = part(Slot::Frame, "arm_thickness_mm");
+const COAXIAL: Property = part(Slot::Frame, "coaxial");
+const GUARD: Property = part(Slot::Frame, "guard");
+const DUCT: Property = part(Slot::Frame, "duct_inner_mm");
+const STRAP: Property = part(Slot::Strap, "length_mm");
+const PACK_WIDTH: Property = part(Slot::Battery, "width_mm");
+const PACK_HEIGHT: Property = part(Slot::Battery, "height_mm");
 const ENGAGEMENT: Property = derived("screw-engagement");
 
 /// Gap between the tips of the two propellers that come closest.
@@ -50,6 +56,36 @@ pub(crate) const SCREW_TURNS: Derivation = Derivation {
     source: "pitch: ISO 261, coarse series",
     reads: &[ENGAGEMENT, SCREW_THREAD],
     run: screw_turns,
+};
+
+/// How many motors the frame takes.
+pub(crate) const MOTOR_PLACES: Derivation = Derivation {
+    id: "motor-places",
+    title: "motors that the frame takes",
+    formula: "places, twice where two motors share an arm and the frame lists arms",
+    source: "geometry",
+    reads: &[MOTORS, COAXIAL],
+    run: motor_places,
+};
+
+/// Gap between the tips and the duct.
+pub(crate) const DUCT_GAP: Derivation = Derivation {
+    id: "duct-gap",
+    title: "gap between tips and duct",
+    formula: "(inner diameter of the duct − diameter of the propeller) / 2",
+    source: "geometry",
+    reads: &[GUARD, DUCT, DIAMETER],
+    run: duct_gap,
+};
+
+/// How far a strap grips itself.
+pub(crate) const STRAP_GRIP: Derivation = Derivation {
+    id: "strap-grip",
+    title: "length by which the strap grips itself",
+    formula: "length of the strap − 2 (width + height of the pack); the plate takes a few millimetres more",
+    source: "geometry",
+    reads: &[STRAP, PACK_WIDTH, PACK_HEIGHT],
+    run: strap_grip,
 };
 
 /// The middle of a rotor, in metres.
@@ -129,6 +165,59 @@ fn screw_turns(site: &Site) -> Vec<Derived> {
         Derived { subject: reach.subject, known, from: vec![reach.because, thread.because], count: reach.count }
     };
     screws.map(turns).collect()
+}
+
+fn motor_places(site: &Site) -> Vec<Derived> {
+    let Ok(motors) = site.one(MOTORS) else { return Vec::new() };
+    let coaxial = site.one(COAXIAL).ok().filter(|coaxial| coaxial.flag().is_ok());
+    let count = || {
+        let hubs = hubs(&motors)?;
+        let shared = |(at, one): (usize, &Hub)| hubs[at + 1..].iter().any(|other| gap(*one, *other, 0.0).is_none());
+        let lists_arms = !hubs.iter().enumerate().any(shared);
+        let doubled = lists_arms && coaxial.as_ref().is_some_and(|coaxial| coaxial.flag() == Ok(true));
+        let places = i64::try_from(hubs.len()).unwrap_or(i64::MAX);
+        Ok(Interval::exact(if doubled { places.saturating_mul(2) } else { places }, &COUNT))
+    };
+    let known = count().map(Datum::Figure);
+    let mut from = vec![motors.because.clone()];
+    from.extend(coaxial.map(|coaxial| coaxial.because));
+    vec![Derived { subject: motors.subject, known, from, count: 1 }]
+}
+
+fn duct_gap(site: &Site) -> Vec<Derived> {
+    let (Ok(guard), Ok(duct)) = (site.one(GUARD), site.one(DUCT)) else { return Vec::new() };
+    if guard.word() == Ok(Guard::Open.word()) {
+        return Vec::new();
+    }
+    let to_tip = |propeller: Reading| {
+        let gap = || {
+            guard.word()?;
+            let both = duct.figure()?.minus(propeller.figure()?);
+            Ok(Datum::Figure(both.shown_in(&Mm::INFO).times(0.5)))
+        };
+        let known = gap();
+        let from = vec![propeller.because, duct.because.clone(), guard.because.clone()];
+        Derived { subject: propeller.subject, known, from, count: propeller.count }
+    };
+    site.all(DIAMETER).into_iter().map(to_tip).collect()
+}
+
+fn strap_grip(site: &Site) -> Vec<Derived> {
+    let packs: Vec<(Reading, Reading)> = site.all(PACK_WIDTH).into_iter().zip(site.all(PACK_HEIGHT)).collect();
+    let grip = |strap: &Reading, width: &Reading, height: &Reading| {
+        let round = width.figure()?.plus(height.figure()?);
+        Ok(Datum::Figure(strap.figure()?.minus(round).minus(round)))
+    };
+    let each = |strap: Reading| {
+        let around = |(width, height): &(Reading, Reading)| Derived {
+            subject: strap.subject.clone(),
+            known: grip(&strap, width, height),
+            from: vec![strap.because.clone(), width.because.clone(), height.because.clone()],
+            count: strap.count,
+        };
+        packs.iter().map(around).collect::<Vec<_>>()
+    };
+    site.all(STRAP).into_iter().flat_map(each).collect()
 }
 
 #[cfg(test)]

@@ -10,6 +10,7 @@ mod mass;
 mod ports;
 mod rig;
 mod supply;
+pub(crate) mod stack;
 
 pub use air::{Airborne, MIXES, Mixes};
 pub use bench::Bench;
@@ -97,4 +98,9 @@ pub const ALL: &[&Derivation] = &[
     &ports::RAIL_OFFERED,
     &ports::UARTS_ASKED,
     &ports::UARTS_OFFERED,
+    &geometry::MOTOR_PLACES,
+    &geometry::DUCT_GAP,
+    &geometry::STRAP_GRIP,
+    &stack::HEIGHT,
+    &stack::ROOM,
 ];

@@ -11,7 +11,14 @@ mod indoor_size;
 mod link_family;
 mod link_region;
 mod mass_line;
+mod battery_place;
+mod camera_depth;
+mod camera_width;
+mod duct_gap;
+mod esc_current;
+mod motor_count;
 mod motor_pattern;
+mod motor_screw_grip;
 mod motor_screw_length;
 mod needed_to_fly;
 mod observer;
@@ -34,6 +41,23 @@ mod uart_count;
 mod video_licence;
 mod video_supply;
 mod video_system;
+mod motor_screw_thread;
+mod propeller_bore;
+mod propeller_fixing;
+mod propeller_size;
+mod rotation_set;
+mod rule;
+mod run;
+mod stack_height;
+mod stack_hole;
+mod stack_pattern;
+mod strap_length;
+mod strap_width;
+mod table;
+mod tip_gap;
+#[cfg(test)]
+mod trial;
+mod video_pattern;
 
 pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, Says, Weight};
 pub(crate) use run::{Facts, run};
@@ -43,11 +67,26 @@ pub const ALL: &[&Rule] = &[
     // Complete.
     &needed_to_fly::RULE,
     // Mechanical.
+    &motor_count::RULE,
     &motor_pattern::RULE,
+    &motor_screw_thread::RULE,
     &motor_screw_length::RULE,
+    &motor_screw_grip::RULE,
     &propeller_size::RULE,
+    &propeller_fixing::RULE,
+    &propeller_bore::RULE,
+    &rotation_set::RULE,
     &tip_gap::RULE,
+    &duct_gap::RULE,
     &stack_pattern::RULE,
+    &stack_hole::RULE,
+    &stack_height::RULE,
+    &battery_place::RULE,
+    &strap_width::RULE,
+    &strap_length::RULE,
+    &camera_width::RULE,
+    &camera_depth::RULE,
+    &video_pattern::RULE,
     // Electrical.
     &supply_max::RULE,
     &video_supply::RULE,

@@ -6,8 +6,9 @@
 
 use propwright_schema::{slot::Slot, value::Value};
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run, stacked};
+use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
+    derive::stack,
     finding::{Datum, Missing, Status, Unknown, Verdict},
     graph::{Reading, Site},
 };
@@ -29,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
     formula: "pattern of the board ∈ patterns of the frame's places",
     source: "common practice, no source",
     law: Law::Match,
-    reads: &[stacked::FLIGHT_CONTROLLER, stacked::ESC, stacked::CHANNELS, stacked::POWER_BOARD, stacked::PLACES],
+    reads: stack::READS,
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "The {board.part} has its holes at {required} mm; the {frame.part} has posts at {available} mm",
@@ -53,12 +54,12 @@ pub(crate) const RULE: Rule = Rule {
 const BUILD: &str = r#"parts: [(slot: Frame, part: "f"), (slot: FlightController, part: "b")]"#;
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    let stacks = site.one(stacked::PLACES);
-    stacked::boards(site).into_iter().map(|board| inputs(board, stacks.clone()?)).collect()
+    let stacks = site.one(stack::PLACES);
+    stack::boards(site).into_iter().map(|board| inputs(board.pattern, stacks.clone()?)).collect()
 }
 
 fn inputs(board: Reading, stacks: Reading) -> Result<Inputs, Missing> {
-    let places = stacked::places(&stacks)?;
+    let places = stack::places(&stacks)?;
     let pattern = board.value()?.clone();
     let all = places.len();
     let offered: Vec<Value> = places.into_iter().filter_map(|place| place.pattern).collect();
