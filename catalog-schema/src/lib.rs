@@ -12,6 +12,7 @@ mod outline;
 pub mod part;
 pub mod pattern;
 pub mod quantity;
+pub mod save;
 pub mod slot;
 pub mod validate;
 pub mod value;
