@@ -59,6 +59,15 @@ pub enum Unplaced {
     WrongSlot(Slot, Arc<Part>),
 }
 
+impl std::fmt::Display for Unplaced {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unknown(slot, id) => write!(f, "{slot}: {id}"),
+            Self::WrongSlot(slot, part) => write!(f, "{slot}: {}", part.id),
+        }
+    }
+}
+
 /// A craft: the build list and its parts.
 #[derive(Debug, Clone)]
 pub struct Craft {

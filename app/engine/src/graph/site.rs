@@ -266,7 +266,11 @@ fn feed_word(feed: &Feed) -> String {
 
 fn of_build(craft: &Craft, field: &'static str) -> Reading {
     let unknown = || Missing { subject: None, what: Unknown::Line(field) };
-    let value = build_value(&craft.build, field).map(Datum::Value).ok_or_else(unknown);
+    let value = match field {
+        "unplaced" => Some(Value::List(craft.unplaced.iter().map(|line| Value::Word(line.to_string())).collect())),
+        _ => build_value(&craft.build, field),
+    };
+    let value = value.map(Datum::Value).ok_or_else(unknown);
     Reading::of(None, value, 1, |datum| Claim::Fact { subject: None, field, datum, basis: None, origin: Origin::Build })
 }
 

@@ -23,6 +23,7 @@ mod motor_screw_length;
 mod needed_to_fly;
 mod observer;
 mod pack_fire;
+mod part_known;
 mod propeller_size;
 mod propellers_off;
 mod rail_load;
@@ -65,6 +66,7 @@ pub(crate) use run::{Facts, run};
 /// All rules, by group and then by the order in which one assembles.
 pub const ALL: &[&Rule] = &[
     // Complete.
+    &part_known::RULE,
     &needed_to_fly::RULE,
     // Mechanical.
     &motor_count::RULE,
