@@ -47,6 +47,12 @@ impl Interval {
         Self { low: step(low, f64::floor).min(nominal), nominal, high: step(high, f64::ceil).max(nominal), unit }
     }
 
+    /// A figure in SI units without a band, rounded to the nearest step.
+    #[expect(clippy::cast_possible_truncation, reason = "a cast from f64 saturates, and records hold plausible figures")]
+    pub fn nearest(si: f64, unit: &'static UnitInfo) -> Self {
+        Self::exact((si / unit.si_per_step).round() as i64, unit)
+    }
+
     /// The interval of a value that is a number or a count.
     pub const fn of(value: &Value) -> Option<Self> {
         match value {

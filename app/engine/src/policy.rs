@@ -70,6 +70,34 @@ limits! {
     CAPACITOR_CELLS = "capacitor-cells", tight Some(6.0), mismatch None, &COUNT, PRACTICE;
     /// Lasting draw of a rail as a share of what it gives.
     RAIL_LOAD = "rail-load", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
+    /// Volts of a LiPo or LiHV cell in hover with the reserve left.
+    LANDING_CELL_LIPO = "landing-cell-lipo", tight Some(3.5), mismatch Some(3.3), &CellV::INFO, PRACTICE;
+    /// Volts of a Li-ion cell in hover with the reserve left.
+    LANDING_CELL_LI_ION = "landing-cell-li-ion", tight Some(3.0), mismatch Some(2.8), &CellV::INFO, PRACTICE;
+    /// Root-mean-square current of the hard mix against the rating of a plug, as a share of the rating.
+    PLUG_LASTING = "plug-lasting", tight Some(1.0), mismatch Some(1.5), &RATIO, PRACTICE;
+    /// Full-throttle current against the rating of a plug, as a share of the rating.
+    PLUG_PEAK = "plug-peak", tight Some(2.0), mismatch Some(3.0), &RATIO, PRACTICE;
+    /// Rotor speed at full throttle against the propeller's limit, as a share of the limit.
+    PROPELLER_SPEED = "propeller-speed", tight Some(0.95), mismatch Some(1.0), &RATIO, PRACTICE;
+    /// Duty in hover.
+    HOVER_DUTY = "hover-duty", tight Some(0.65), mismatch Some(0.8), &RATIO, PRACTICE;
+    /// Duty in hover of a ducted micro.
+    HOVER_DUTY_MICRO = "hover-duty-micro", tight Some(0.75), mismatch Some(0.8), &RATIO, PRACTICE;
+    /// Mach number of the blade tips at full throttle.
+    TIP_MACH = "tip-mach", tight Some(0.75), mismatch None, &RATIO, PRACTICE;
+    /// Thrust to weight of a ducted micro.
+    THRUST_DUCTED_MICRO = "thrust-ducted-micro", tight Some(2.3), mismatch Some(1.8), &RATIO, PRACTICE;
+    /// Thrust to weight of a ducted camera craft.
+    THRUST_DUCTED_CAMERA = "thrust-ducted-camera", tight Some(3.0), mismatch Some(2.2), &RATIO, PRACTICE;
+    /// Thrust to weight for freestyle.
+    THRUST_FREESTYLE = "thrust-freestyle", tight Some(5.0), mismatch Some(4.0), &RATIO, PRACTICE;
+    /// Thrust to weight for speed.
+    THRUST_SPEED = "thrust-speed", tight Some(8.0), mismatch Some(6.0), &RATIO, PRACTICE;
+    /// Thrust to weight of a lifter.
+    THRUST_LIFTER = "thrust-lifter", tight Some(2.2), mismatch Some(1.8), &RATIO, PRACTICE;
+    /// Thrust to weight for long range.
+    THRUST_LONG_RANGE = "thrust-long-range", tight Some(2.5), mismatch Some(1.8), &RATIO, PRACTICE;
     /// Gap between the tips of neighbouring propellers.
     TIP_GAP = "tip-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
     /// Gap between the tips and the duct around them.
@@ -104,6 +132,12 @@ limits! {
     VIDEO_POWER = "video-power", tight Some(25.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
     /// Energy of a pack that may fly as a passenger's hand luggage without asking.
     AIR_TRANSPORT = "air-transport", tight Some(100.0), mismatch None, &Wh::INFO, "IATA guidance on lithium batteries, from memory; ask the carrier";
+    /// Seconds of full throttle in one go, freestyle, lifters and long range.
+    BURST_FREESTYLE = "burst-freestyle", tight Some(5.0), mismatch None, &S::INFO, PRACTICE;
+    /// Seconds of full throttle in one go, ducted craft.
+    BURST_DUCTED = "burst-ducted", tight Some(10.0), mismatch None, &S::INFO, PRACTICE;
+    /// Seconds of full throttle in one go, craft for speed.
+    BURST_SPEED = "burst-speed", tight Some(15.0), mismatch None, &S::INFO, PRACTICE;
     /// Seconds taken for a burst rating that states no duration.
     BURST_UNSAID = "burst-unsaid", tight Some(10.0), mismatch None, &S::INFO, PRACTICE;
 }

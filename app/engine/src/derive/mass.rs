@@ -78,10 +78,37 @@ pub(crate) const PACKS: Derivation = Derivation {
 
 const DRY_MASS: Property = derived("dry-mass");
 const PACK_MASS: Property = derived("pack-mass");
+const CARRIED_MASS: Property = derived("payload-mass");
 const CARRIED: Property = part(Slot::Payload, "mass_g");
 const CARRIED_LISTED: Property = line(Slot::Payload, "listed");
 const WISHED: Property = build("purpose.payload_g");
 const WEIGHED: Property = build("weighed_g");
+
+/// Mass of the payload.
+pub(crate) const PAYLOAD: Derivation = Derivation {
+    id: "payload-mass",
+    title: "payload",
+    formula: "payload parts + payload of the purpose",
+    source: "algebra; 3 % from memory",
+    reads: &[CARRIED, CARRIED_LISTED, WISHED],
+    run: payload,
+};
+
+fn payload(site: &Site) -> Vec<Derived> {
+    let wished = site.one(WISHED).ok().and_then(|reading| Some((reading.figure().ok()?, reading.because)));
+    match (sum(site, &[Slot::Payload]).pop(), wished) {
+        (Some(carried), None) => vec![carried],
+        (None, Some((mass, because))) => {
+            vec![Derived { subject: None, known: Ok(Datum::Figure(mass)), from: vec![because], count: 1 }]
+        }
+        (Some(mut carried), Some((mass, because))) => {
+            carried.known = carried.known.map(|datum| datum.figure().map_or(datum, |sum| Datum::Figure(add(&[sum, mass]))));
+            carried.from.push(because);
+            vec![carried]
+        }
+        (None, None) => Vec::new(),
+    }
+}
 
 /// Mass at take-off.
 pub(crate) const TAKEOFF: Derivation = Derivation {
@@ -89,48 +116,35 @@ pub(crate) const TAKEOFF: Derivation = Derivation {
     title: "take-off mass",
     formula: "m = dry + packs + payload + 5 % (2–9 %) of dry for wire, solder, screws, until weighed",
     source: "common practice, no source",
-    reads: &[DRY_MASS, PACK_MASS, CARRIED, CARRIED_LISTED, WISHED, WEIGHED],
+    reads: &[DRY_MASS, PACK_MASS, CARRIED_MASS, WEIGHED],
     run: takeoff,
 };
 
 fn takeoff(site: &Site) -> Vec<Derived> {
     let Ok(dry) = site.one(DRY_MASS) else { return Vec::new() };
-    let packs = site.one(PACK_MASS).ok();
-    let payload = sum(site, &[Slot::Payload]).pop();
-    let wished = site.one(WISHED).ok().filter(|reading| reading.known.is_ok());
     let weighed = site.one(WEIGHED).ok().filter(|reading| reading.known.is_ok());
     if let Some(weighed) = weighed {
         let known = weighed.figure().map(Datum::Figure);
         return vec![Derived { subject: None, known, from: vec![weighed.because], count: 1 }];
     }
+    let others: Vec<Reading> = [PACK_MASS, CARRIED_MASS].into_iter().filter_map(|mass| site.one(mass).ok()).collect();
     let mut from: Vec<Arc<Because>> = vec![dry.because.clone()];
-    from.extend(packs.iter().map(|reading| reading.because.clone()));
-    from.extend(payload.iter().flat_map(|payload| payload.from.clone()));
-    from.extend(wished.iter().map(|reading| reading.because.clone()));
-    let known = total(&dry, packs.as_ref(), payload.as_ref(), wished.as_ref());
+    from.extend(others.iter().map(|reading| reading.because.clone()));
+    let known = total(&dry, &others);
     if let Ok((_, wiring)) = &known {
         from.push(Because::assumption("wire, solder, screws and printed parts as usual", Some(Datum::Figure(*wiring))));
     }
     vec![Derived { subject: None, known: known.map(|(mass, _)| Datum::Figure(mass)), from, count: 1 }]
 }
 
-fn total(
-    dry: &Reading,
-    packs: Option<&Reading>,
-    payload: Option<&Derived>,
-    wished: Option<&Reading>,
-) -> Result<(Interval, Interval), Missing> {
+fn total(dry: &Reading, others: &[Reading]) -> Result<(Interval, Interval), Missing> {
     let dry = dry.figure()?;
     let [usual, low, high] = WIRING.map(|share| dry.si() * share);
     let wiring = Interval::outward(low, usual, high, &G::INFO);
     let mut parts = vec![dry, wiring];
-    parts.extend(packs.map(Reading::figure).transpose()?);
-    match payload {
-        Some(Derived { known: Ok(datum), .. }) => parts.extend(datum.figure()),
-        Some(Derived { known: Err(missing), .. }) => return Err(missing.clone()),
-        None => {}
+    for other in others {
+        parts.push(other.figure()?);
     }
-    parts.extend(wished.map(Reading::figure).transpose()?);
     Ok((add(&parts), wiring))
 }
 

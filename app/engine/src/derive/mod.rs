@@ -8,6 +8,7 @@ mod gather;
 mod geometry;
 mod mass;
 mod ports;
+mod ratings;
 mod rig;
 mod supply;
 pub(crate) mod stack;
@@ -55,6 +56,7 @@ pub const ALL: &[&Derivation] = &[
     // Masses.
     &mass::DRY,
     &mass::PACKS,
+    &mass::PAYLOAD,
     &mass::TAKEOFF,
     // Thrust, currents, times.
     &rig::AIR,
@@ -83,6 +85,11 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
+    // Ratings.
+    &ratings::BURST_TIME,
+    &ratings::ESC_BURST,
+    &ratings::MOTOR_BURST,
+    &ratings::MOTOR_LASTING,
     // Lengths.
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,

@@ -173,10 +173,10 @@ fn plug(gather: &mut Gather, cells: u32) -> f64 {
 }
 
 const MOTORS: Property = line(Slot::Motor, "count");
-const KV: Property = part(Slot::Motor, "kv_rpm_per_v");
-const STATOR_D: Property = part(Slot::Motor, "stator_diameter_mm");
-const STATOR_H: Property = part(Slot::Motor, "stator_height_mm");
-const MOTOR_OHM: Property = part(Slot::Motor, "resistance_mohm");
+pub(super) const KV: Property = part(Slot::Motor, "kv_rpm_per_v");
+pub(super) const STATOR_D: Property = part(Slot::Motor, "stator_diameter_mm");
+pub(super) const STATOR_H: Property = part(Slot::Motor, "stator_height_mm");
+pub(super) const MOTOR_OHM: Property = part(Slot::Motor, "resistance_mohm");
 const NO_LOAD: Property = part(Slot::Motor, "no_load_current_a");
 const NO_LOAD_V: Property = part(Slot::Motor, "no_load_v");
 const POLES: Property = part(Slot::Motor, "poles");
@@ -289,16 +289,28 @@ const OHM_SIGMA: [f64; 2] = [0.10, 0.20];
 /// Spread of a no-load current that was published, and of an estimated one.
 const NO_LOAD_SIGMA: [f64; 2] = [0.15, 0.25];
 
-fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
+/// Stator and KV (in rpm/V) of the motors.
+fn stator(gather: &mut Gather) -> Result<(Stator, f64), Missing> {
     let kv = gather.need(KV)? * 30.0 / std::f64::consts::PI;
     let (diameter, height) = (gather.need(STATOR_D)? * 1e3, gather.need(STATOR_H)? * 1e3);
-    let stator = Stator::new(diameter, height).map_err(|error| refused(&error))?;
-    let estimated = stator.estimated_motor(kv).map_err(|error| refused(&error))?;
-    let resistance = gather.maybe(MOTOR_OHM);
-    if resistance.is_none() {
-        let ohm = estimated.resistance;
-        gather.assume("winding resistance by stator and KV", Some(Interval::outward(ohm, ohm, ohm, &MOhm::INFO)));
+    Ok((Stator::new(diameter, height).map_err(|error| refused(&error))?, kv))
+}
+
+/// Resistance of a winding in Ω, and whether somebody published it.
+pub(super) fn winding(gather: &mut Gather) -> Result<(f64, bool), Missing> {
+    if let Some(published) = gather.maybe(MOTOR_OHM) {
+        return Ok((published, true));
     }
+    let (stator, kv) = stator(gather)?;
+    let ohm = stator.estimated_resistance(kv);
+    gather.assume("winding resistance by stator and KV", Some(Interval::outward(ohm, ohm, ohm, &MOhm::INFO)));
+    Ok((ohm, false))
+}
+
+fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
+    let (stator, kv) = stator(gather)?;
+    let estimated = stator.estimated_motor(kv).map_err(|error| refused(&error))?;
+    let (resistance, published) = winding(gather)?;
     let no_load = match (gather.maybe(NO_LOAD), gather.maybe(NO_LOAD_V)) {
         (Some(current), Some(volts)) => Some(NoLoad::listed(current, volts, kv)),
         _ => None,
@@ -307,10 +319,10 @@ fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
         gather.assume("no-load current by stator and KV", None);
     }
     let spread = |known: bool, sigmas: [f64; 2]| if known { sigmas[0] } else { sigmas[1] };
-    let sigmas = (spread(resistance.is_some(), OHM_SIGMA), spread(no_load.is_some(), NO_LOAD_SIGMA));
+    let sigmas = (spread(published, OHM_SIGMA), spread(no_load.is_some(), NO_LOAD_SIGMA));
     let motor = Motor {
         kv: rad_per_volt_second(kv),
-        resistance: resistance.unwrap_or(estimated.resistance),
+        resistance,
         no_load: no_load.unwrap_or(estimated.no_load),
         pole_pairs: gather.maybe(POLES).map_or(estimated.pole_pairs, |poles| poles / 2.0),
     };

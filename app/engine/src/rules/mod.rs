@@ -2,14 +2,20 @@
 
 mod air_transport;
 mod antenna_connector;
+mod calm_time;
+mod connector_heating;
 mod esc_current;
 mod first_craft_ducts;
 mod first_craft_lifter;
 mod first_craft_size;
+pub(crate) mod five_inch;
+mod hover_duty;
 mod indoor_guard;
 mod indoor_size;
+mod landing_cell;
 mod link_family;
 mod link_region;
+mod loaded_cell;
 mod mass_line;
 mod battery_place;
 mod camera_depth;
@@ -17,6 +23,7 @@ mod camera_width;
 mod duct_gap;
 mod esc_current;
 mod motor_count;
+mod motor_current;
 mod motor_pattern;
 mod motor_screw_grip;
 mod motor_screw_length;
@@ -24,6 +31,8 @@ mod needed_to_fly;
 mod observer;
 mod pack_fire;
 mod part_known;
+mod payload;
+mod propeller_rpm;
 mod propeller_size;
 mod propellers_off;
 mod rail_load;
@@ -35,7 +44,9 @@ mod stack_pattern;
 mod stacked;
 mod supply_max;
 mod table;
+mod thrust_to_weight;
 mod tip_gap;
+mod tip_mach;
 #[cfg(test)]
 pub(crate) mod trial;
 mod uart_count;
@@ -89,11 +100,17 @@ pub const ALL: &[&Rule] = &[
     &camera_width::RULE,
     &camera_depth::RULE,
     &video_pattern::RULE,
+    &propeller_rpm::RULE,
+    &payload::RULE,
     // Electrical.
     &supply_max::RULE,
     &video_supply::RULE,
     &rail_load::RULE,
     &esc_current::RULE,
+    &motor_current::RULE,
+    &loaded_cell::RULE,
+    &landing_cell::RULE,
+    &connector_heating::RULE,
     // Radio and video.
     &link_family::RULE,
     &link_region::RULE,
@@ -102,6 +119,10 @@ pub const ALL: &[&Rule] = &[
     // Firmware.
     &uart_count::RULE,
     // Flight.
+    &thrust_to_weight::RULE,
+    &hover_duty::RULE,
+    &tip_mach::RULE,
+    &calm_time::RULE,
     // Conduct.
     &simulator_first::RULE,
     &first_craft_ducts::RULE,

@@ -5,7 +5,9 @@ use std::sync::Arc;
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, catalogue::CatalogueFile, ron_options};
 
 use super::{Example, Rule};
-use crate::{craft::Craft, finding::Outcome, finding::Status, graph, graph::Site, policy::Policy};
+use crate::{
+    craft::Craft, finding::Outcome, finding::Status, graph, graph::Reading, graph::Site, interval::Interval, policy::Policy,
+};
 
 /// The craft of an example.
 pub(crate) fn craft(parts: &str, build: &str) -> Craft {
@@ -27,6 +29,18 @@ pub(crate) fn outcomes(rule: &Rule, parts: &str, build: &str) -> Vec<Outcome> {
 /// The statuses of what a rule finds on a craft.
 pub(crate) fn verdicts(rule: &Rule, parts: &str, build: &str) -> Vec<Status> {
     outcomes(rule, parts, build).iter().map(|outcome| outcome.verdict.status).collect()
+}
+
+/// The readings of a derivation on a craft.
+pub(crate) fn readings(parts: &str, build: &str, id: &'static str) -> Vec<Reading> {
+    let (craft, policy) = (craft(parts, build), Policy::default());
+    let store = graph::graph().derive(&craft, &policy);
+    Site::new(&craft, &store, &policy).all(graph::derived(id))
+}
+
+/// The one figure of a derivation on a craft.
+pub(crate) fn figure(parts: &str, build: &str, id: &'static str) -> Interval {
+    readings(parts, build, id)[0].figure().expect("a figure")
 }
 
 fn gravest(rule: &Rule, example: &Example) -> Option<Status> {
