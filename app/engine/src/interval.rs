@@ -112,17 +112,6 @@ impl Interval {
         }
     }
 
-    /// The sum of two figures of one dimension, end by end.
-    #[must_use]
-    pub const fn plus(self, other: Self) -> Self {
-        Self {
-            low: self.low.saturating_add(other.low),
-            nominal: self.nominal.saturating_add(other.nominal),
-            high: self.high.saturating_add(other.high),
-            unit: self.unit,
-        }
-    }
-
     /// The figure taken `count` times.
     #[must_use]
     pub const fn repeated(self, count: u32) -> Self {

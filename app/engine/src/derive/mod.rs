@@ -10,8 +10,8 @@ mod mass;
 mod ports;
 mod ratings;
 mod rig;
-mod supply;
 pub(crate) mod stack;
+mod supply;
 
 pub use air::{Airborne, MIXES, Mixes};
 pub use bench::Bench;
@@ -94,6 +94,11 @@ pub const ALL: &[&Derivation] = &[
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,
     &geometry::SCREW_TURNS,
+    &geometry::MOTOR_PLACES,
+    &geometry::DUCT_GAP,
+    &geometry::STRAP_GRIP,
+    &stack::HEIGHT,
+    &stack::ROOM,
     // Volts, rails, serial ports.
     &supply::PACK_CELLS,
     &supply::PACK_FULL,
@@ -105,9 +110,4 @@ pub const ALL: &[&Derivation] = &[
     &ports::RAIL_OFFERED,
     &ports::UARTS_ASKED,
     &ports::UARTS_OFFERED,
-    &geometry::MOTOR_PLACES,
-    &geometry::DUCT_GAP,
-    &geometry::STRAP_GRIP,
-    &stack::HEIGHT,
-    &stack::ROOM,
 ];
