@@ -45,9 +45,15 @@ pub(crate) const RULE: Rule = Rule {
         costs: "The craft sinks in turns and does not climb at the end of the pack.",
     },
     hints: &["Choose a lighter pack", "Choose a larger propeller", "Choose a motor with more KV", "Add a cell"],
-    fails: Example { parts: five_inch!(), build: five_inch_build!("purpose: (usage: Lifter, payload_g: 3000), ") },
+    fails: Example { parts: MEASURED, build: five_inch_build!("purpose: (usage: Lifter, payload_g: 4100), ") },
     passes: Example { parts: five_inch!(), build: five_inch_build!() },
 };
+
+const MEASURED: &str = five_inch!(
+    motor ", resistance_mohm: 55"
+    propeller ", static_point: (speed_rpm: 24000, thrust_gf: 700, power_w: 180)"
+    battery ", resistance_mohm: 24"
+);
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
     let micro = site.one(USE).is_ok_and(|usage| usage.word() == Ok("ducted micro"));

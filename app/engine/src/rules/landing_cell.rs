@@ -45,7 +45,7 @@ pub(crate) const RULE: Rule = Rule {
         costs: "The craft drops in the last minute, and the pack ages with every flight.",
     },
     hints: &["Choose a pack with more capacity or less resistance", "Land earlier", "Fly two packs in parallel"],
-    fails: Example { parts: LI_ION, build: five_inch_build!("purpose: (payload_g: 1250), ") },
+    fails: Example { parts: LI_ION, build: five_inch_build!("purpose: (payload_g: 1100), ") },
     passes: Example { parts: five_inch!(battery ", resistance_mohm: 20"), build: five_inch_build!() },
 };
 

@@ -39,7 +39,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 const FAST: &str = r#"(id: "f", name: "Frame", mass_g: 118, fills: [Frame(guard: Open)]),
-    (id: "m", name: "Motor", mass_g: 60, fills: [Motor(stator_diameter_mm: 28, stator_height_mm: 7, kv_rpm_per_v: 2500)]),
+    (id: "m", name: "Motor", mass_g: 60, fills: [Motor(stator_diameter_mm: 28, stator_height_mm: 7, kv_rpm_per_v: 1850)]),
     (id: "p", name: "Propeller", mass_g: 4, fills: [Propeller(diameter_in: 5.1, pitch_in: 3, blades: 2)]),
     (id: "e", name: "Controller", mass_g: 14, fills: [Esc(channels: 4, current_a: 80)]),
     (id: "b", name: "Pack", mass_g: 218, fills: [Battery(chemistry: LiPo, cells: 6, capacity_mah: 2200)])"#;
@@ -66,7 +66,7 @@ mod tests {
 
     #[test]
     fn without_kv_it_is_unstated() {
-        let unsaid = FAST.replace("kv_rpm_per_v: 2500", "");
+        let unsaid = FAST.replace("kv_rpm_per_v: 1850", "");
         assert_eq!(verdicts(&RULE, &unsaid, five_inch_build!()), [Status::Unstated]);
     }
 }
