@@ -201,7 +201,7 @@ fn edit(file: &mut CatalogueFile, touched: &mut Vec<String>, (kind, at, figure):
     let fresh = format!("n{figure}");
     match kind {
         0 => Arc::make_mut(&mut file.parts[at]).mass_g = Some(Grams::from_steps(i64::from(figure) + 5)),
-        1 => Arc::make_mut(&mut file.parts[at]).note = (figure % 2 == 0).then(|| format!("// \"{figure}\" \\ (\n")),
+        1 => Arc::make_mut(&mut file.parts[at]).note = (figure % 2 == 0).then(|| format!("// \"{figure}\" it's \\' \\ (\n")),
         2 => Arc::make_mut(&mut file.parts[at]).price = None,
         3 => {
             file.parts.remove(at);

@@ -97,10 +97,29 @@ pub(super) fn key_of(text: &str, child: &Child) -> String {
     child.key.clone().map_or_else(String::new, |key| format!("{}: ", &text[key]))
 }
 
-/// A number without a fraction of nothing.
+/// A number without a fraction of nothing, a text without needless backslashes.
 fn short(atom: &str) -> String {
+    if atom.starts_with('"') {
+        return without_escaped_apostrophes(atom);
+    }
     let number = atom.starts_with(|c: char| c.is_ascii_digit() || c == '-');
     atom.strip_suffix(".0").filter(|_| number).unwrap_or(atom).to_owned()
+}
+
+fn without_escaped_apostrophes(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut letters = text.chars();
+    while let Some(letter) = letters.next() {
+        match (letter, letters.clone().next()) {
+            ('\\', Some('\'')) => {}
+            ('\\', Some(next)) => {
+                out.extend([letter, next]);
+                letters.next();
+            }
+            _ => out.push(letter),
+        }
+    }
+    out
 }
 
 #[cfg(test)]
@@ -116,6 +135,12 @@ mod tests {
         let text = r#"(id:"m",mass_g:4.0,tilt:-12.5,note:"5.0",fills:[Motor(poles:14,pattern:"16x16")],basis:{"mass_g":Measured},feed:Rail("5V"))"#;
         let line = r#"(id: "m", mass_g: 4, tilt: -12.5, note: "5.0", fills: [Motor(poles: 14, pattern: "16x16")], basis: {"mass_g": Measured}, feed: Rail("5V"))"#;
         assert_eq!(inline(text, outline::root(text)), line);
+    }
+
+    #[test]
+    fn apostrophes_need_no_backslash() {
+        assert_eq!(short(r#""a\'s \\\'b\\ \"q\"""#), r#""a's \\'b\\ \"q\"""#);
+        assert_eq!(short("-4.0"), "-4");
     }
 
     #[test]
