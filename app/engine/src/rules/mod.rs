@@ -57,6 +57,7 @@ mod tip_mach;
 pub(crate) mod trial;
 mod uart_count;
 mod video_licence;
+#[cfg(test)]
 mod video_pattern;
 mod video_supply;
 mod video_system;
