@@ -11,7 +11,7 @@ words! {
     /// How a flight controller writes flight data into the picture.
     Overlay {
         /// It cannot.
-        None "none",
+        Without "none",
         /// A chip that writes into an analog picture.
         Analog "analog overlay",
         /// Over a serial port to a digital video transmitter.

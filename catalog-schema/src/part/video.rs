@@ -79,6 +79,8 @@ record! {
         antenna_connector: String,
         /// Gender of its antenna connector.
         antenna_gender: Gender,
+        /// Antenna fixed to the board.
+        antenna_built_in: bool,
         /// Hole pattern.
         pattern: Pattern,
         /// Height.

@@ -40,7 +40,7 @@ const DRAWS: [Slot; 7] =
 const STANDS_ALONE: Property = part(Slot::RemoteId, "stands_alone");
 
 /// How many properties [`reads`] holds.
-const READS: usize = 2 * FED.len() + DRAWS.len() + BOARDS.len() + 2;
+pub(crate) const READS: usize = 2 * FED.len() + DRAWS.len() + BOARDS.len() + 2;
 
 /// All that finding out who is fed from what reads, and one property more.
 pub(crate) const fn reads(more: Property) -> [Property; READS] {

@@ -9,6 +9,7 @@ mod geometry;
 mod mass;
 mod ports;
 mod ratings;
+pub(crate) mod ports;
 mod rig;
 pub(crate) mod stack;
 mod supply;

@@ -1,6 +1,7 @@
 //! The rules, one file each, in one explicit list.
 
 mod air_transport;
+mod antenna_band;
 mod antenna_connector;
 mod battery_place;
 mod calm_time;
@@ -8,12 +9,21 @@ mod camera_depth;
 mod camera_width;
 mod connector_heating;
 mod duct_gap;
+mod antenna_fitted;
+mod antenna_handedness;
+mod capacitor_fitted;
+mod capacitor_voltage;
+mod charger_balance;
+mod charger_fit;
+mod esc_channels;
 mod esc_current;
+mod esc_supply;
 mod first_craft_ducts;
 mod first_craft_lifter;
 mod first_craft_size;
 pub(crate) mod five_inch;
 mod hover_duty;
+mod harness_pin_order;
 mod indoor_guard;
 mod indoor_size;
 mod landing_cell;
@@ -25,19 +35,31 @@ mod motor_count;
 mod motor_current;
 mod motor_pattern;
 mod motor_screw_grip;
+mod link_version;
+mod mass_line;
+mod module_bay;
+mod motor_outputs;
+mod motor_pattern;
+mod motor_protocol;
 mod motor_screw_length;
 mod motor_screw_thread;
 mod needed_to_fly;
 mod observer;
+mod overlay;
 mod pack_fire;
 mod part_known;
 mod payload;
 mod propeller_bore;
 mod propeller_fixing;
 mod propeller_rpm;
+mod pack_pair;
+mod pack_plug;
+mod parallel_packs;
 mod propeller_size;
 mod propellers_off;
+mod rail_known;
 mod rail_load;
+mod receiver_inversion;
 mod return_needs_gps;
 mod rotation_set;
 mod rule;
@@ -49,13 +71,17 @@ mod stack_pattern;
 mod strap_length;
 mod strap_width;
 mod supply_max;
+mod supply_min;
 mod table;
 mod thrust_to_weight;
 mod tip_gap;
 mod tip_mach;
 #[cfg(test)]
 pub(crate) mod trial;
+mod uart_clash;
 mod uart_count;
+mod uart_known;
+mod video_control_bands;
 mod video_licence;
 #[cfg(test)]
 mod video_pattern;
@@ -94,9 +120,20 @@ pub const ALL: &[&Rule] = &[
     &propeller_rpm::RULE,
     &payload::RULE,
     // Electrical.
+    &esc_supply::RULE,
     &supply_max::RULE,
     &video_supply::RULE,
+    &supply_min::RULE,
+    &rail_known::RULE,
     &rail_load::RULE,
+    &capacitor_voltage::RULE,
+    &capacitor_fitted::RULE,
+    &harness_pin_order::RULE,
+    &pack_pair::RULE,
+    &pack_plug::RULE,
+    &esc_channels::RULE,
+    &charger_fit::RULE,
+    &charger_balance::RULE,
     &esc_current::RULE,
     &motor_current::RULE,
     &loaded_cell::RULE,
@@ -105,10 +142,22 @@ pub const ALL: &[&Rule] = &[
     // Radio and video.
     &link_family::RULE,
     &link_region::RULE,
+    &link_version::RULE,
+    &module_bay::RULE,
     &video_system::RULE,
+    &antenna_fitted::RULE,
     &antenna_connector::RULE,
+    &antenna_band::RULE,
+    &antenna_handedness::RULE,
+    &video_control_bands::RULE,
     // Firmware.
     &uart_count::RULE,
+    &uart_clash::RULE,
+    &uart_known::RULE,
+    &receiver_inversion::RULE,
+    &motor_outputs::RULE,
+    &motor_protocol::RULE,
+    &overlay::RULE,
     // Flight.
     &thrust_to_weight::RULE,
     &hover_duty::RULE,
@@ -124,6 +173,7 @@ pub const ALL: &[&Rule] = &[
     &return_needs_gps::RULE,
     &propellers_off::RULE,
     &pack_fire::RULE,
+    &parallel_packs::RULE,
     &observer::RULE,
     &mass_line::RULE,
     &video_licence::RULE,

@@ -43,6 +43,19 @@ pub(crate) fn figure(parts: &str, build: &str, id: &'static str) -> Interval {
     readings(parts, build, id)[0].figure().expect("a figure")
 }
 
+/// The statuses of what a rule finds on a craft whose parts are given one a line: slot, figures of its record, and what more
+/// the line of the build list says.
+pub(crate) fn judged(rule: &Rule, fitted: &[(&str, &str, &str)], more: &str) -> Vec<Status> {
+    let role = |slot: &&str| if slot.starts_with("Antenna") { "Antenna".to_owned() } else { (*slot).to_owned() };
+    let numbered = || fitted.iter().enumerate();
+    let part = |(at, (slot, record, _)): (usize, &(&str, &str, &str))| {
+        format!("(id: \"{at}\", name: \"{slot} {at}\", fills: [{}({record})]),", role(slot))
+    };
+    let line = |(at, (slot, _, line)): (usize, &(&str, &str, &str))| format!("(slot: {slot}, part: \"{at}\"{line}),");
+    let (parts, lines): (String, String) = (numbered().map(part).collect(), numbered().map(line).collect());
+    verdicts(rule, &parts, &format!("parts: [{lines}], {more}"))
+}
+
 fn gravest(rule: &Rule, example: &Example) -> Option<Status> {
     verdicts(rule, example.parts, example.build).into_iter().max()
 }
