@@ -45,28 +45,28 @@ pub(crate) const RULE: Rule = Rule {
     },
 };
 
-struct Port {
+struct Named {
     board: Reading,
     port: Reading,
     exists: bool,
 }
 
 fn check(site: &Site) -> Vec<Outcome> {
-    let judge = |port: &Port| Verdict::plain(if port.exists { Status::Fits } else { Status::Mismatch });
+    let judge = |named: &Named| Verdict::plain(if named.exists { Status::Fits } else { Status::Mismatch });
     run(site, gather, judge, facts)
 }
 
-fn gather(site: &Site) -> Vec<Result<Port, Missing>> {
+fn gather(site: &Site) -> Vec<Result<Named, Missing>> {
     let of = |(port, number): (Reading, i64)| {
         let board = site.one(BOARD)?;
         let unnumbered = board.items()?.iter().any(|uart| uart.field("number").and_then(Value::steps).is_none());
-        Ok(Port { exists: unnumbered || record(&board, number).is_some(), board, port })
+        Ok(Named { exists: unnumbered || record(&board, number).is_some(), board, port })
     };
     named(site).into_iter().map(of).collect()
 }
 
-fn facts(port: &Port) -> Facts {
-    vec![("board", port.board.because.clone()), ("port", port.port.because.clone())]
+fn facts(named: &Named) -> Facts {
+    vec![("board", named.board.because.clone()), ("port", named.port.because.clone())]
 }
 
 #[cfg(test)]
