@@ -100,6 +100,8 @@ impl Theme {
 /// Sets fonts, both styles and the tokens of `ctx`.
 pub fn install(ctx: &egui::Context, theme: &Theme) {
     ctx.set_fonts(fonts());
+    // Where the system does not say: ink on paper.
+    ctx.options_mut(|options| options.fallback_theme = egui::Theme::Light);
     ctx.set_style_of(egui::Theme::Light, style(&theme.light, Visuals::light()));
     ctx.set_style_of(egui::Theme::Dark, style(&theme.dark, Visuals::dark()));
     ctx.data_mut(|data| data.insert_temp(theme_id(), *theme));

@@ -81,6 +81,7 @@ pub struct Window {
     app: App,
     outside: Outside,
     trace: Option<Instant>,
+    title: String,
 }
 
 impl Window {
@@ -93,7 +94,12 @@ impl Window {
         let memory = cc.storage.and_then(|storage| eframe::get_value::<Memory>(storage, MEMORY)).unwrap_or_default();
         let ctx = cc.egui_ctx.clone();
         let outside = Outside { worker, dialogs: Dialogs::default(), wake: Arc::new(move || ctx.request_repaint()), dark: false };
-        Ok(Self { app: App::new(Arc::new(catalogue), Arc::new(Policy::default()), memory), outside, trace: None })
+        Ok(Self {
+            app: App::new(Arc::new(catalogue), Arc::new(Policy::default()), memory),
+            outside,
+            trace: None,
+            title: String::new(),
+        })
     }
 
     /// What the window holds.
@@ -135,6 +141,17 @@ impl Window {
             commands.push(Command::Do(self.app.current, Action::Quit));
         }
         commands
+    }
+
+    /// The window's title follows the document.
+    fn entitle(&mut self, ui: &Ui) {
+        let Some(document) = self.app.shown() else { return };
+        let edited = if document.is_edited() { ", edited" } else { "" };
+        let title = format!("{}{edited} – Propwright", document.build.name);
+        if title != self.title {
+            ui.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
     }
 
     fn run(&mut self, commands: Commands) {
@@ -188,6 +205,7 @@ impl eframe::App for Window {
             ui.ctx().request_repaint();
         }
         self.run(commands);
+        self.entitle(ui);
         if self.app.left {
             ui.send_viewport_cmd(ViewportCommand::Close);
         }

@@ -172,8 +172,22 @@ pub fn about(slot: Slot, field: &str) -> Option<&'static str> {
     Role::fields_of(slot).iter().find(|described| described.name == outer).map(|described| described.about)
 }
 
-/// One step of a reason as a line.
+/// One step of a reason as a line, with its formula where it has one.
 pub fn because(step: &Because) -> String {
+    let joint = if matches!(&step.claim, Claim::Derived { datum: Datum::Model(_), .. }) { ": " } else { ", by " };
+    working(step).map_or_else(|| headline(step), |formula| format!("{}{joint}{formula}", headline(step)))
+}
+
+/// The formula of a step that was computed.
+pub fn working(step: &Because) -> Option<&'static str> {
+    match &step.claim {
+        Claim::Derived { formula, .. } => Some(*formula).filter(|formula| !formula.is_empty()),
+        _ => None,
+    }
+}
+
+/// One step of a reason without its formula.
+pub fn headline(step: &Because) -> String {
     match &step.claim {
         Claim::Fact { subject, field, datum: fact, basis, origin } => {
             let whose = subject.as_ref().map_or_else(|| "the build list".to_owned(), part_name);
@@ -185,11 +199,10 @@ pub fn because(step: &Because) -> String {
             };
             format!("{whose}: {} {}{basis}", field_words(field), datum(fact))
         }
-        Claim::Derived { title, datum: Datum::Model(_), formula, .. } => format!("{title}: {formula}"),
-        Claim::Derived { subject, title, datum: found, formula, .. } => {
+        Claim::Derived { title, datum: Datum::Model(_), .. } => (*title).to_owned(),
+        Claim::Derived { subject, title, datum: found, .. } => {
             let whose = subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
-            let formula = if formula.is_empty() { String::new() } else { format!(", by {formula}") };
-            format!("{title}{whose}: {}{formula}", datum(found))
+            format!("{title}{whose}: {}", datum(found))
         }
         Claim::Threshold { name, datum: limit, source, edited } => {
             let edited = if *edited { ", changed in your policy file" } else { "" };

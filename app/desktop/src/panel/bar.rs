@@ -10,16 +10,13 @@ use crate::{
 };
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
-    let line = ui.visuals().widgets.noninteractive.bg_stroke;
-    let bottom = ui.max_rect().bottom() - 0.5;
-    ui.painter().hline(ui.max_rect().x_range(), bottom, line);
     ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
         ui.add_space(5.0 * GRID);
         let left = ui.cursor().left();
         ui.allocate_ui_with_layout(vec2(LIST - 8.0 * GRID, ui.available_height()), Layout::left_to_right(Align::Center), |ui| {
             name(ui, app, document, commands);
         });
-        ui.add_space((left + LIST - 4.0 * GRID - ui.cursor().left()).max(0.0));
+        ui.add_space((left + LIST - GRID - ui.cursor().left()).max(0.0));
         for page in Page::ALL {
             tab(ui, app, document, page, commands);
             ui.add_space(4.0 * GRID);

@@ -106,33 +106,54 @@ fn line(ui: &mut Ui, text: &str) -> egui::Response {
     .inner
 }
 
-/// One step; those below it open on demand.
+/// One step; its working and the steps below it open on demand.
 fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize) {
     let reason = reason(step);
-    let open = ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
-    ui.horizontal_top(|ui| {
-        ui.spacing_mut().item_spacing.x = GRID;
-        ui.add_space(3.0 * GRID * depth as f32);
-        ui.vertical(|ui| {
-            if step.from.is_empty() || depth >= DEEPEST {
-                ui.add(Label::new(theme::caption(format!("· {}", reason.text))).wrap());
-            } else {
-                let sign = if open { "▾" } else { "›" };
-                let response = line(ui, &format!("{sign} {}", reason.text));
-                let spoken = reason.text.clone();
-                response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, &spoken));
-                let response = if reason.source.is_empty() { response } else { response.on_hover_text(reason.source) };
-                if response.clicked() {
-                    ui.data_mut(|data| data.insert_temp(id, !open));
-                }
+    let opens = depth < DEEPEST && !(step.from.is_empty() && reason.working.is_empty());
+    let open = opens && ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
+    if opens {
+        let response = step_line(ui, &reason.text, open);
+        if response.clicked() {
+            ui.data_mut(|data| data.insert_temp(id, !open));
+        }
+    } else {
+        below(ui, |ui| {
+            ui.add(Label::new(theme::caption(&reason.text)).wrap());
+        });
+    }
+    if open {
+        below(ui, |ui| {
+            if !reason.working.is_empty() {
+                ui.add(Label::new(theme::caption(&reason.working)).wrap());
+            }
+            for (at, step) in step.from.iter().enumerate() {
+                because(ui, step, id.with(at), depth + 1);
             }
         });
-    });
-    if open && depth < DEEPEST {
-        for (at, below) in step.from.iter().enumerate() {
-            because(ui, below, id.with(at), depth + 1);
-        }
     }
+}
+
+/// What stands one step in.
+fn below(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
+    Frame::NONE.inner_margin(Margin { left: 12, ..Margin::ZERO }).show(ui, content);
+}
+
+/// A line that can be opened: the sign in the accent, the words as captions are.
+fn step_line(ui: &mut Ui, text: &str, open: bool) -> egui::Response {
+    let tokens = theme::tokens(ui);
+    let mut job = egui::text::LayoutJob::default();
+    let format = |tone| egui::TextFormat::simple(theme::regular(CAPTION), tone);
+    job.append(if open { "▾ " } else { "› " }, 0.0, format(tokens.accent));
+    job.append(text, 0.0, format(tokens.soft));
+    let response = ui
+        .scope(|ui| {
+            ui.spacing_mut().button_padding = egui::Vec2::ZERO;
+            let button = Button::new(job).frame(false).wrap().min_size(egui::Vec2::ZERO);
+            ui.add(button).on_hover_cursor(egui::CursorIcon::PointingHand)
+        })
+        .inner;
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, text));
+    response
 }
 
 /// The hints in words, and the slots in which a change helps.

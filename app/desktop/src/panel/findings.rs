@@ -12,17 +12,19 @@ use crate::{
 };
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
-    edge(ui);
     let findings = &document.bench.findings;
-    egui::Frame::NONE.inner_margin(Margin { left: 12, right: 4, top: 16, bottom: 8 }).show(ui, |ui| {
+    egui::Frame::NONE.inner_margin(Margin { left: 12, right: 4, top: 12, bottom: 8 }).show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.add_space(2.0 * GRID);
             ui.label(theme::title("What stands in the way"));
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ui.add_space(4.0 * GRID);
-                let [mismatch, tight, unstated] = findings.counts;
-                let spoken = format!("{mismatch} mismatch, {tight} tight, {unstated} unstated");
-                ui.label(theme::caption(format!("{mismatch} · {tight} · {unstated}"))).on_hover_text(spoken);
+                for (status, count) in
+                    [Status::Unstated, Status::Tight, Status::Mismatch].into_iter().zip(findings.counts.iter().rev())
+                {
+                    ui.label(theme::caption(count.to_string())).on_hover_text(format!("{count} {}", status.word()));
+                    mark::mark(ui, status);
+                }
                 if !document.is_current() && document.bench.failure.is_none() {
                     ui.label(theme::caption("checking…"));
                 }
@@ -90,9 +92,4 @@ fn section(ui: &mut Ui, title: &str, cards: &[Card]) {
             finding::remark(ui, card);
         }
     });
-}
-
-fn edge(ui: &Ui) {
-    let line = ui.visuals().widgets.noninteractive.bg_stroke;
-    ui.painter().vline(ui.max_rect().left() + 0.5, ui.max_rect().y_range(), line);
 }

@@ -18,7 +18,6 @@ use crate::{
 const ROW: f32 = 10.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
-    side_line(ui);
     let parts = &document.bench.parts;
     egui::Frame::NONE.inner_margin(Margin { left: 8, right: 8, top: 16, bottom: 8 }).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
@@ -98,10 +97,4 @@ fn add(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 
 fn indented<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
     egui::Frame::NONE.inner_margin(Margin { left: 12, right: 8, top: 0, bottom: 0 }).show(ui, content).inner
-}
-
-/// The line between the list and the drawing.
-fn side_line(ui: &Ui) {
-    let line = ui.visuals().widgets.noninteractive.bg_stroke;
-    ui.painter().vline(ui.max_rect().right() - 0.5, ui.max_rect().y_range(), line);
 }

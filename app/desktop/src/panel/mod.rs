@@ -10,7 +10,7 @@ mod row;
 mod scene;
 mod settings;
 
-use egui::{CentralPanel, Frame, Margin, Panel, Stroke, Ui};
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::{
     command::{Action, Command},
@@ -57,7 +57,7 @@ fn edged(fill: egui::Color32) -> Frame {
 }
 
 fn scene_frame(tokens: &Tokens) -> Frame {
-    Frame::NONE.fill(tokens.paper).inner_margin(Margin::symmetric(12, 8)).stroke(Stroke::NONE)
+    Frame::NONE.fill(tokens.paper).inner_margin(Margin { left: 12, right: 12, top: 12, bottom: 8 })
 }
 
 /// A figure leads to the page that explains it.

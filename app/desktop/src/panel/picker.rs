@@ -1,6 +1,7 @@
 //! The parts that could stand in a place: filtered as one types, tried as they come into view.
 
 use egui::{Align, Key, Layout, Margin, Modifiers, ScrollArea, TextEdit, Ui};
+use propwright_schema::part::Part;
 
 use super::{
     Commands,
@@ -12,16 +13,14 @@ use crate::{
     edit::Edit,
     state::{App, Document, Picker, Place},
     theme::{self, GRID},
-    view::{Candidate, candidates},
+    view::{Candidate, Figures, candidate},
 };
 
 /// Height of a row, in points.
 const ROW: f32 = 12.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
-    let line = ui.visuals().widgets.noninteractive.bg_stroke;
-    ui.painter().vline(ui.max_rect().left() + 0.5, ui.max_rect().y_range(), line);
-    egui::Frame::NONE.inner_margin(Margin { left: 12, right: 8, top: 16, bottom: 8 }).show(ui, |ui| match &document.picker {
+    egui::Frame::NONE.inner_margin(Margin { left: 12, right: 8, top: 12, bottom: 8 }).show(ui, |ui| match &document.picker {
         None => invitation(ui, document, commands),
         Some(picker) => choice(ui, app, document, picker, commands),
     });
@@ -47,20 +46,19 @@ fn invitation(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 }
 
 fn choice(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, commands: &mut Commands) {
-    let rows = candidates(&app.catalogue, document, picker);
-    head(ui, document, picker, &rows, commands);
-    settings::show(ui, app, document, picker.place, commands);
-    let moved = keys(ui, document, picker, &rows, commands);
-    let typed = filter(ui, document, picker, commands);
+    head(ui, document, picker, commands);
+    settings::show(ui, document, picker.place, commands);
+    let moved = keys(ui, document, picker, commands);
+    let begun = filter(ui, document, picker, commands);
     ui.add_space(GRID);
-    list(ui, document, picker, &rows, moved || typed, commands);
+    list(ui, app, document, picker, moved || begun, commands);
 }
 
-fn head(ui: &mut Ui, document: &Document, picker: &Picker, rows: &[Candidate], commands: &mut Commands) {
+fn head(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Commands) {
     ui.horizontal(|ui| {
         ui.add_space(2.0 * GRID);
         ui.label(theme::title(picker.place.slot.title()));
-        ui.label(theme::caption(format!("{} to choose from", rows.len())));
+        ui.label(theme::caption(format!("{} to choose from", picker.parts.len())));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(2.0 * GRID);
             if word(ui, "Done").on_hover_text("Ends the choice (Escape).").clicked() {
@@ -72,20 +70,20 @@ fn head(ui: &mut Ui, document: &Document, picker: &Picker, rows: &[Candidate], c
 }
 
 /// Arrows move, Enter takes, Escape ends; while the field for the filter has the focus. Says whether the row moved.
-fn keys(ui: &Ui, document: &Document, picker: &Picker, rows: &[Candidate], commands: &mut Commands) -> bool {
+fn keys(ui: &Ui, document: &Document, picker: &Picker, commands: &mut Commands) -> bool {
     if !ui.memory(|memory| memory.has_focus(filter_id())) {
         return false;
     }
     let pressed = |key| ui.input_mut(|input| input.count_and_consume_key(Modifiers::NONE, key));
     let (down, up) = (pressed(Key::ArrowDown), pressed(Key::ArrowUp));
-    let last = rows.len().saturating_sub(1);
+    let last = picker.parts.len().saturating_sub(1);
     if down + up > 0 {
         commands.push(Command::Row(document.id, (picker.row + down).min(last).saturating_sub(up)));
     }
     if pressed(Key::Enter) > 0
-        && let Some(candidate) = rows.get(picker.row.min(last))
+        && let Some(part) = picker.parts.get(picker.row.min(last))
     {
-        commands.push(take(document, picker.place, candidate));
+        commands.push(take(document, picker.place, part));
     }
     if pressed(Key::Escape) > 0 {
         commands.push(Command::Pick(document.id, None));
@@ -93,26 +91,29 @@ fn keys(ui: &Ui, document: &Document, picker: &Picker, rows: &[Candidate], comma
     down + up > 0
 }
 
-fn take(document: &Document, place: Place, candidate: &Candidate) -> Command {
-    Command::Edit(document.id, Edit::Choose { place, part: candidate.id.clone() })
+fn take(document: &Document, place: Place, part: &Part) -> Command {
+    Command::Edit(document.id, Edit::Choose { place, part: part.id.clone() })
 }
 
 fn filter_id() -> egui::Id {
     egui::Id::unique("filter")
 }
 
+/// The field for the filter. Says whether the choice has just begun, or its filter just changed.
 fn filter(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Commands) -> bool {
     let mut words = picker.filter.clone();
     let mut only = picker.only_fitting;
+    let mut begun = false;
     ui.horizontal(|ui| {
         ui.add_space(2.0 * GRID);
         let label = ui.label("Filter");
         let field = TextEdit::singleline(&mut words).id(filter_id()).hint_text("name or maker").desired_width(45.0 * GRID);
         let response = ui.add(field).labelled_by(label.id);
-        // A choice that has just begun takes the keys.
-        let begun = ui.data(|data| data.get_temp::<Place>(response.id)) != Some(picker.place);
+        let state = (document.id, picker.place, picker.filter.clone());
+        begun = ui.data(|data| data.get_temp(response.id)).as_ref() != Some(&state);
         if begun {
-            ui.data_mut(|data| data.insert_temp(response.id, picker.place));
+            // A choice that has just begun takes the keys.
+            ui.data_mut(|data| data.insert_temp(response.id, state));
             response.request_focus();
         }
         if response.changed() {
@@ -123,34 +124,41 @@ fn filter(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Comm
             commands.push(Command::OnlyFitting(document.id, only));
         }
     });
-    words != picker.filter
+    begun
 }
 
-fn list(ui: &mut Ui, document: &Document, picker: &Picker, rows: &[Candidate], moved: bool, commands: &mut Commands) {
-    if rows.is_empty() {
+fn list(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, moved: bool, commands: &mut Commands) {
+    if picker.parts.is_empty() {
+        let none = app.catalogue.for_slot(picker.place.slot).next().is_none();
         ui.add_space(2.0 * GRID);
-        ui.label("No part of the catalogue is left. Shorten the filter.");
+        let said = if none { "The catalogue holds no such part." } else { "No part is left. Shorten the filter." };
+        ui.horizontal(|ui| {
+            ui.add_space(2.0 * GRID);
+            ui.label(said);
+        });
         return;
     }
     ui.spacing_mut().item_spacing.y = 1.0;
     let mut area = ScrollArea::vertical().auto_shrink([false, false]).id_salt(("choice", picker.place.slot));
     if moved {
-        let row = picker.row.min(rows.len().saturating_sub(1)) as f32;
+        let row = picker.row.min(picker.parts.len().saturating_sub(1)) as f32;
         area = area.vertical_scroll_offset((row * (ROW + 1.0) - ui.available_height() / 2.0).max(0.0));
     }
+    let before = document.report().map(|report| Figures::of(report));
     let mut wanted = Vec::new();
-    area.show_rows(ui, ROW, rows.len(), |ui, range| {
+    area.show_rows(ui, ROW, picker.parts.len(), |ui, range| {
         for at in range {
-            let Some(candidate) = rows.get(at) else { continue };
-            wanted.push(candidate.id.clone());
-            if line(ui, candidate, at == picker.row).clicked() {
+            let Some(part) = picker.parts.get(at) else { continue };
+            wanted.push(part.id.clone());
+            let candidate = candidate(part, document, picker, before.as_ref());
+            if line(ui, &candidate, at == picker.row).clicked() {
                 commands.push(Command::Row(document.id, at));
-                commands.push(take(document, picker.place, candidate));
+                commands.push(take(document, picker.place, part));
             }
         }
     });
     if picker.only_fitting {
-        wanted.extend(rows.iter().map(|row| row.id.clone()));
+        wanted.extend(picker.parts.iter().map(|part| part.id.clone()));
     }
     wanted.retain(|part| !picker.trials.contains_key(part));
     if !wanted.is_empty() && document.is_current() {
@@ -159,16 +167,15 @@ fn list(ui: &mut Ui, document: &Document, picker: &Picker, rows: &[Candidate], m
 }
 
 fn line(ui: &mut Ui, candidate: &Candidate, chosen: bool) -> egui::Response {
-    let name = if candidate.fitted { format!("{} · fitted", candidate.name) } else { candidate.name.clone() };
     let look = Look {
         status: candidate.status,
         caption: &candidate.words,
-        name: &name,
+        name: &candidate.name,
         caption_below: true,
         figures: &[(&candidate.mass, 14.0 * GRID), (&candidate.price, 22.0 * GRID)],
         chosen,
         filled: true,
         spoken: candidate.spoken(),
     };
-    row(ui, ROW, &look).on_hover_text(&candidate.words)
+    row(ui, ROW, &look).on_hover_text(format!("{}\n{}", candidate.name, candidate.words))
 }

@@ -1,6 +1,6 @@
 //! A row that can be chosen: a mark, a caption over a name, figures at the right.
 
-use egui::{Align2, Rect, Response, Role, Sense, Stroke, StrokeKind, TextFormat, Ui, WidgetInfo, pos2, text::LayoutJob, vec2};
+use egui::{Rect, Response, Role, Sense, Stroke, StrokeKind, TextFormat, Ui, WidgetInfo, pos2, text::LayoutJob, vec2};
 use propwright_engine::finding::Status;
 
 use crate::{
@@ -49,28 +49,30 @@ fn paint(ui: &Ui, rect: Rect, look: &Look, hovered: bool, focused: bool) {
         let place = Rect::from_center_size(pos2(rect.left() + PAD + mark::SIDE / 2.0, middle), vec2(mark::SIDE, mark::SIDE));
         mark::paint(&painter, place, status, &tokens);
     }
-    let mut right = rect.right() - PAD;
-    for (figure, width) in look.figures.iter().rev() {
-        let used = painter.text(pos2(right, middle), Align2::RIGHT_CENTER, figure, theme::regular(TEXT), tokens.soft);
-        right = (right - width).min(used.left() - 2.0 * GRID);
-    }
     let left = rect.left() + PAD + mark::SIDE + 2.5 * GRID;
-    let caption = line(
-        ui,
-        look.caption,
-        theme::regular(CAPTION),
-        tokens.soft,
-        if look.caption_below { rect.right() - PAD - left } else { right - left },
-    );
+    let figures =
+        look.figures.iter().map(|(text, column)| (line(ui, text, theme::regular(TEXT), tokens.soft, f32::INFINITY), *column));
+    let figures: Vec<_> = figures.collect();
+    let taken: f32 = figures.iter().map(|(galley, column)| column.max(galley.size().x + 2.0 * GRID)).sum();
+    let (whole, beside) = (rect.right() - PAD - left, rect.right() - PAD - taken - left);
     let tone = if look.filled { tokens.ink } else { tokens.accent };
     let font = if look.chosen { theme::bold(TITLE) } else { theme::regular(TITLE) };
-    let name = line(ui, look.name, font, tone, right - left);
+    let name = line(ui, look.name, font, tone, beside);
+    let caption = line(ui, look.caption, theme::regular(CAPTION), tokens.soft, if look.caption_below { whole } else { beside });
+    let name_height = name.size().y;
     let (above, below) = if look.caption_below { (name, caption) } else { (caption, name) };
-    let all = above.size().y + below.size().y;
-    let top = middle - all / 2.0;
+    let top = middle - f32::midpoint(above.size().y, below.size().y);
     let second = top + above.size().y;
     painter.galley(pos2(left, top), above, tokens.ink);
     painter.galley(pos2(left, second), below, tokens.ink);
+    // Figures stand on the name's line where the small line runs below them.
+    let row = if look.caption_below { top + name_height / 2.0 } else { middle };
+    let mut right = rect.right() - PAD;
+    for (galley, column) in figures.into_iter().rev() {
+        let size = galley.size();
+        painter.galley(pos2(right - size.x, row - size.y / 2.0), galley, tokens.soft);
+        right -= column.max(size.x + 2.0 * GRID);
+    }
 }
 
 fn ground(painter: &egui::Painter, rect: Rect, chosen: bool, hovered: bool, focused: bool, tokens: &Tokens) {

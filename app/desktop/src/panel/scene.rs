@@ -13,11 +13,11 @@ use crate::{
 };
 
 /// Share of the height that the view from the side takes.
-const SIDE: f32 = 0.26;
+const SIDE: f32 = 0.3;
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let bench = &document.bench;
-    let emphasis = Emphasis { chosen: document.chosen.map(|place| place.slot), status: bench.status.clone() };
+    let emphasis = Emphasis { chosen: document.chosen.map(|place| place.slot), status: bench.status.clone(), second: false };
     let notes: Vec<&String> = bench.top.notes.iter().chain(&bench.side.notes).collect();
     let words = if notes.is_empty() { 0.0 } else { 6.0 * GRID };
     let room = vec2(ui.available_width(), ui.available_height() - words);
@@ -31,6 +31,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             let y = ui.cursor().top();
             ui.painter().hline(ui.max_rect().x_range(), y, line);
             ui.add_space(GRID);
+            let emphasis = Emphasis { second: true, ..emphasis };
             view(ui, vec2(room.x, side), scale, &bench.side, &emphasis, document, commands);
         }
     }

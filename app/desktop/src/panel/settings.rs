@@ -11,11 +11,11 @@ use super::{Commands, word};
 use crate::{
     command::Command,
     edit::Edit,
-    state::{App, Document, Place},
+    state::{Document, Place},
     theme::GRID,
 };
 
-pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, place: Place, commands: &mut Commands) {
+pub(super) fn show(ui: &mut Ui, document: &Document, place: Place, commands: &mut Commands) {
     let Some((line, fitted)) = place.line.and_then(|line| Some((line, document.build.parts.get(line)?))) else { return };
     egui::Frame::NONE.inner_margin(Margin { left: 8, right: 8, top: 2, bottom: 6 }).show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
@@ -38,7 +38,6 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, place: Place, co
             }
         });
     });
-    let _ = app;
 }
 
 fn count(ui: &mut Ui, line: usize, fitted: &Fitted, edit: &mut impl FnMut(Edit)) {

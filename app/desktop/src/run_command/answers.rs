@@ -2,6 +2,8 @@
 
 use std::sync::Arc;
 
+use propwright_engine::finding::Status;
+
 use crate::{
     state::{App, Judged},
     view,
@@ -21,7 +23,11 @@ pub(super) fn take(app: &mut App, answer: Answer) {
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
         Outcome::Trial(place, part, trial) => {
             if let Some(picker) = document.picker.as_mut().filter(|picker| picker.place == place) {
-                picker.trials.insert(part, Some(*trial));
+                let leaves = picker.only_fitting && trial.status == Status::Mismatch;
+                picker.trials.insert(part.clone(), Some(*trial));
+                if leaves {
+                    picker.parts.retain(|other| other.id != part);
+                }
             }
             return;
         }

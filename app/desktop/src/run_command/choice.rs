@@ -1,9 +1,12 @@
 //! What is set apart, and the choice of a part.
 
+use std::sync::Arc;
+
 use super::{Outside, job};
 use crate::{
     edit::Edit,
     state::{App, Document, DocumentId, Page, Picker, Place},
+    view,
     worker::Order,
 };
 
@@ -22,30 +25,42 @@ pub(super) fn pick(app: &mut App, id: DocumentId, place: Option<Place>) {
         app.page = Page::Parts;
         app.current = id;
     }
+    fill(app, id);
 }
 
 pub(super) fn filter(app: &mut App, id: DocumentId, words: String) {
-    if let Some(picker) = picker(app, id) {
-        picker.filter = words;
-        picker.row = 0;
-    }
+    change(app, id, |picker| picker.filter = words);
 }
 
 pub(super) fn only_fitting(app: &mut App, id: DocumentId, only: bool) {
-    if let Some(picker) = picker(app, id) {
-        picker.only_fitting = only;
-        picker.row = 0;
+    change(app, id, |picker| picker.only_fitting = only);
+}
+
+fn change(app: &mut App, id: DocumentId, how: impl FnOnce(&mut Picker)) {
+    if let Some(picker) = app.document_mut(id).and_then(|document| document.picker.as_mut()) {
+        how(picker);
+        fill(app, id);
     }
 }
 
 pub(super) fn row(app: &mut App, id: DocumentId, row: usize) {
-    if let Some(picker) = picker(app, id) {
+    if let Some(picker) = app.document_mut(id).and_then(|document| document.picker.as_mut()) {
         picker.row = row;
     }
 }
 
-fn picker(app: &mut App, id: DocumentId) -> Option<&mut Picker> {
-    app.document_mut(id)?.picker.as_mut()
+/// Lists the parts anew; the row of the fitted part is set apart, else the first.
+pub(super) fn fill(app: &mut App, id: DocumentId) {
+    let catalogue = Arc::clone(&app.catalogue);
+    let Some(document) = app.document_mut(id) else { return };
+    let Some(picker) = &document.picker else { return };
+    let parts = view::choices(&catalogue, document, picker);
+    let fitted = picker.place.line.and_then(|line| document.build.parts.get(line)).map(|fitted| fitted.part.clone());
+    let row = parts.iter().position(|part| Some(&part.id) == fitted.as_ref()).unwrap_or(0);
+    if let Some(picker) = &mut document.picker {
+        picker.row = row;
+        picker.parts = parts;
+    }
 }
 
 /// Asks the worker for parts that were not tried yet. It takes the last one asked first, so the first shown is asked last.
@@ -81,7 +96,7 @@ pub(super) fn follow(document: &mut Document, edit: &Edit) {
 
 /// Drops lines that are there no more, or that hold another slot now.
 pub(super) fn keep_within(document: &mut Document) {
-    let build = std::sync::Arc::clone(&document.build);
+    let build = Arc::clone(&document.build);
     let holds =
         |place: Place| place.line.is_none_or(|line| build.parts.get(line).is_some_and(|fitted| fitted.slot == place.slot));
     let kept = |place: Place| {

@@ -198,6 +198,9 @@ fn changed(app: &mut App, outside: &mut Outside, id: DocumentId) {
     }
     document.bench = view::bench(document);
     ask_report(app, outside, id);
+    if app.document(id).is_some_and(|document| document.picker.as_ref().is_some_and(|picker| picker.only_fitting)) {
+        choice::fill(app, id);
+    }
 }
 
 fn ask_report(app: &App, outside: &mut Outside, id: DocumentId) {

@@ -3,7 +3,7 @@
 use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 
 use propwright_engine::{Report, craft::Craft};
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, slot::Slot};
 
 use crate::{
     files::Stamp,
@@ -53,6 +53,8 @@ pub struct Picker {
     pub filter: String,
     /// Only parts that go together with the rest.
     pub only_fitting: bool,
+    /// What the filter leaves, in the order of the rows.
+    pub parts: Vec<Arc<Part>>,
     /// The row that Enter takes.
     pub row: usize,
     /// What became of the parts that were tried so far, by id; absent while the answer is awaited.
@@ -62,7 +64,7 @@ pub struct Picker {
 impl Picker {
     /// A choice that has just begun.
     pub const fn new(place: Place) -> Self {
-        Self { place, filter: String::new(), only_fitting: false, row: 0, trials: BTreeMap::new() }
+        Self { place, filter: String::new(), only_fitting: false, parts: Vec::new(), row: 0, trials: BTreeMap::new() }
     }
 }
 

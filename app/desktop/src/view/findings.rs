@@ -116,13 +116,14 @@ pub(super) fn span(interval: &Interval) -> Span {
 pub struct Reason {
     /// What it claims.
     pub text: String,
-    /// Where it comes from; empty where the text says it.
-    pub source: &'static str,
+    /// How it was computed and where that comes from, for those who open it; empty where nothing was computed.
+    pub working: String,
 }
 
 /// The line of a step; those below it are asked for when it is opened.
 pub fn reason(step: &Because) -> Reason {
-    let text = explain::because(step);
-    let source = explain::source(step).filter(|source| !text.contains(source)).unwrap_or_default();
-    Reason { text, source }
+    let text = explain::headline(step);
+    let source = explain::source(step).filter(|source| !source.is_empty() && !text.contains(source));
+    let said = [explain::working(step), source];
+    Reason { text, working: said.into_iter().flatten().collect::<Vec<_>>().join(" · ") }
 }

@@ -18,7 +18,7 @@ pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, reason};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
-pub use picker::{Candidate, candidates};
+pub use picker::{Candidate, candidate, choices};
 
 use crate::{
     state::{Document, Judged},

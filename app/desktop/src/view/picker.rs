@@ -1,5 +1,7 @@
 //! The parts that could stand in a place.
 
+use std::sync::Arc;
+
 use propwright_engine::{explain, finding::Status, interval::Interval};
 use propwright_schema::{catalogue::Catalogue, part::Part, slot::Slot, value::Kind};
 
@@ -12,8 +14,6 @@ use crate::{
 /// One part that could be chosen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Candidate {
-    /// Its id.
-    pub id: String,
     /// Its name.
     pub name: String,
     /// Its mass: "14 g".
@@ -31,34 +31,43 @@ pub struct Candidate {
 impl Candidate {
     /// The row as it is read out.
     pub fn spoken(&self) -> String {
-        let fitted = if self.fitted { "fitted now" } else { "" };
-        let words = [self.name.as_str(), fitted, self.status.map_or("", Status::word), &self.mass, &self.price, &self.words];
+        let words = [self.name.as_str(), self.status.map_or("", Status::word), &self.mass, &self.price, &self.words];
         words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
     }
 }
 
-/// The rows of a picker: what the filter leaves, in the order of the names, parts that are no longer sold last.
-pub fn candidates(catalogue: &Catalogue, document: &Document, picker: &Picker) -> Vec<Candidate> {
-    let slot = picker.place.slot;
-    let fitted = picker.place.line.and_then(|line| document.build.parts.get(line)).map(|fitted| fitted.part.as_str());
+/// The parts of a picker: what the filter leaves, in the order of the names, those that are no longer sold last.
+pub fn choices(catalogue: &Catalogue, document: &Document, picker: &Picker) -> Vec<Arc<Part>> {
+    let fitted = fitted(document, picker);
     let words: Vec<String> = picker.filter.to_lowercase().split_whitespace().map(str::to_owned).collect();
-    let mut parts: Vec<&Part> = catalogue.for_slot(slot).map(|part| &**part).filter(|part| holds(part, &words)).collect();
+    let fits = |part: &Part| {
+        let known = picker.trials.get(&part.id).and_then(Option::as_ref);
+        let mismatch = known.is_some_and(|trial| trial.status == Status::Mismatch);
+        !picker.only_fitting || !mismatch || fitted == Some(&*part.id)
+    };
+    let all = catalogue.for_slot(picker.place.slot);
+    let mut parts: Vec<Arc<Part>> = all.filter(|part| holds(part, &words) && fits(part)).cloned().collect();
     parts.sort_by_cached_key(|part| (part.retired, part.name.to_lowercase()));
-    let before = document.report().map(|report| Figures::of(report));
-    let rows = parts.into_iter().map(|part| {
-        let trial = picker.trials.get(&part.id).and_then(Option::as_ref);
-        Candidate {
-            id: part.id.clone(),
-            name: part.name.clone(),
-            mass: part.mass_g.map_or_else(|| "? g".to_owned(), |mass| grams(mass.decimal())),
-            price: part.price.map_or_else(|| "unpriced".to_owned(), |price| price.to_string()),
-            status: trial.map(|trial| trial.status),
-            words: words_of(part, slot, trial, before.as_ref()),
-            fitted: fitted == Some(&*part.id),
-        }
-    });
-    let stays = |row: &Candidate| !picker.only_fitting || row.fitted || row.status != Some(Status::Mismatch);
-    rows.filter(stays).collect()
+    parts
+}
+
+fn fitted<'d>(document: &'d Document, picker: &Picker) -> Option<&'d str> {
+    let line = picker.place.line.and_then(|line| document.build.parts.get(line));
+    line.map(|fitted| fitted.part.as_str())
+}
+
+/// One row of a picker; `before` holds the figures of the list as it is.
+pub fn candidate(part: &Part, document: &Document, picker: &Picker, before: Option<&Figures>) -> Candidate {
+    let trial = picker.trials.get(&part.id).and_then(Option::as_ref);
+    let fitted = fitted(document, picker) == Some(&*part.id);
+    Candidate {
+        name: part.name.clone(),
+        mass: part.mass_g.map_or_else(|| "? g".to_owned(), |mass| grams(mass.decimal())),
+        price: part.price.map_or_else(|| "unpriced".to_owned(), |price| price.to_string()),
+        status: trial.map(|trial| trial.status),
+        words: words_of(part, picker.place.slot, fitted, trial, before),
+        fitted,
+    }
 }
 
 fn holds(part: &Part, words: &[String]) -> bool {
@@ -66,18 +75,27 @@ fn holds(part: &Part, words: &[String]) -> bool {
     words.iter().all(|word| text.contains(word))
 }
 
-fn words_of(part: &Part, slot: Slot, trial: Option<&Trial>, before: Option<&Figures>) -> String {
+fn words_of(part: &Part, slot: Slot, fitted: bool, trial: Option<&Trial>, before: Option<&Figures>) -> String {
     let mut words = Vec::new();
+    if fitted {
+        words.push("fitted".to_owned());
+    }
     if part.retired {
         words.push("no longer sold".to_owned());
     }
     if let Some(Trial { status: Status::Mismatch, why, .. }) = trial {
-        words.extend(why.first().cloned());
+        words.extend(why.first().map(|why| without_name(why, &part.name)));
     } else {
         words.extend(facts(part, slot));
         words.extend(trial.zip(before).map(|(trial, before)| changes(before, &trial.figures)).unwrap_or_default());
     }
     words.join(" · ")
+}
+
+/// The row says the part's name already: "has its holes at 25.5 mm".
+fn without_name(why: &str, name: &str) -> String {
+    let short = why.strip_prefix("The ").and_then(|rest| rest.strip_prefix(name)).map(str::trim_start);
+    short.filter(|short| short.starts_with(char::is_lowercase)).unwrap_or(why).to_owned()
 }
 
 /// How many figures of a record tell a part from others in a row.
@@ -95,15 +113,17 @@ fn facts(part: &Part, slot: Slot) -> Vec<String> {
     words.collect()
 }
 
-/// What the choice would change in the air, where both are known.
+/// What the choice would change in the air, where both are known and the change is worth a word.
 fn changes(before: &Figures, after: &Figures) -> Vec<String> {
-    let change = |was: Option<Interval>, is: Option<Interval>, what: &str| {
-        let (was, is) = (was?.decimals()[1], is?.decimals()[1]);
-        let shown = explain::number((is - was).abs());
-        let sign = if is < was { "−" } else { "+" };
-        (shown != "0").then(|| format!("{sign}{shown} {what}"))
+    let change = |was: Option<Interval>, is: Option<Interval>| {
+        let difference = is?.decimals()[1] - was?.decimals()[1];
+        let sign = if difference < 0.0 { "−" } else { "+" };
+        (difference.abs() >= WORTH_A_WORD).then(|| format!("{sign}{:.1}", difference.abs()))
     };
-    let calm = change(before.calm, after.calm, "min calm");
-    let thrust = change(before.thrust_to_weight, after.thrust_to_weight, "thrust to weight");
+    let calm = change(before.calm, after.calm).map(|change| format!("{change} min"));
+    let thrust = change(before.thrust_to_weight, after.thrust_to_weight).map(|change| format!("T/W {change}"));
     [calm, thrust].into_iter().flatten().collect()
 }
+
+/// Below half a tenth a change is shown as none.
+const WORTH_A_WORD: f64 = 0.05;

@@ -16,6 +16,8 @@ use crate::{craft::Craft, explain};
 const CORNER: f64 = 4.0;
 /// A blade's line is bent by this angle from hub to tip, in radians; it stands for nothing.
 const BEND: f64 = 0.45;
+/// Room that a word needs along the craft, in mm.
+const WORD: f64 = 9.0;
 /// Two rotors whose planes are apart by less than this turn in one plane, in mm.
 const ONE_PLANE: f64 = 1.0;
 
@@ -159,7 +161,21 @@ fn pack<'a>(sheet: &mut Sheet, layout: &Layout<'a>, weighed: &mut Vec<Weighed<'a
         None => "taken in the middle",
     };
     sheet.part(placed, place, Role::Part, true, block([0.0, 0.0], [width, length], 2.0));
-    sheet.note_at(Geometry::Text { at: [0.0, 8.0 - length / 2.0], text: "pack".to_owned(), room: width });
+    label_pack(sheet, layout, length, width);
+}
+
+/// The word stands where the pack is not covered by a board: behind all of them, else before them, else nowhere.
+fn label_pack(sheet: &mut Sheet, layout: &Layout, length: f64, width: f64) {
+    let boards = layout.boards();
+    let spans = boards.iter().filter_map(|board| Some((board.middle()?.0[1], board.pattern.short.decimal() / 2.0)));
+    let (rear, front) =
+        spans.fold((length / 2.0, -length / 2.0), |(rear, front), (y, half)| (rear.min(y - half), front.max(y + half)));
+    let at = match (rear + length / 2.0, length / 2.0 - front) {
+        (behind, _) if behind >= WORD => rear - behind / 2.0,
+        (_, before) if before >= WORD => front + before / 2.0,
+        _ => return,
+    };
+    sheet.note_at(Geometry::Text { at: [0.0, at], text: "pack".to_owned(), room: width });
 }
 
 fn boards<'a>(sheet: &mut Sheet, boards: &[Board<'a>], weighed: &mut Vec<Weighed<'a>>) {
@@ -175,7 +191,9 @@ fn boards<'a>(sheet: &mut Sheet, boards: &[Board<'a>], weighed: &mut Vec<Weighed
         sheet.part(board.placed, "outline of its holes", Role::Part, stated, block(middle, [wide, deep], 1.0));
         if !labelled.contains(&middle) {
             labelled.push(middle);
-            sheet.note_at(Geometry::Text { at: middle, text: "boards".to_owned(), room: wide });
+            // Above the middle, where the centre of mass mostly is.
+            let at = [middle[0], middle[1] + 0.28 * deep];
+            sheet.note_at(Geometry::Text { at, text: "boards".to_owned(), room: wide });
         }
     }
 }

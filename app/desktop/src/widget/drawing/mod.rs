@@ -18,6 +18,8 @@ use crate::theme::{self, CAPTION, GRID};
 const HEAD: f32 = 6.0 * GRID;
 /// Free space around the shapes, in points.
 const EDGE: f32 = 5.0 * GRID;
+/// Said at the upper right while nothing is pointed at.
+const HINT: &str = "hover or arrow keys: what is this";
 /// How far beside a shape still points at it, in points.
 const SLACK: f32 = 3.0;
 /// Millimetres to a point where the screen has 96 of them to an inch, as it is commonly taken.
@@ -30,6 +32,8 @@ pub struct Emphasis {
     pub chosen: Option<Slot>,
     /// Status of parts, by slot; those that fit are not marked.
     pub status: BTreeMap<Slot, Status>,
+    /// Is it the second view of one craft? Then hint and scale stand beside the first.
+    pub second: bool,
 }
 
 /// What happened to a drawing.
@@ -58,11 +62,16 @@ pub fn drawing(ui: &mut Ui, size: egui::Vec2, at_most: Option<f64>, drawing: &Dr
         let painter = ui.painter_at(rect);
         if let Some(view) = &view {
             paint::shapes(&painter, view, drawing, emphasis, named, &tokens);
+        }
+        // A second view of the same scale needs no second line.
+        let shown = view.as_ref().filter(|view| !emphasis.second || Some(view.scale) != at_most);
+        if let Some(view) = shown {
             paint::scale_line(&painter, view, field, &tokens);
         }
-        let ratio = view.as_ref().map(View::ratio);
+        let ratio = shown.map(View::ratio);
         let name = named.map(|shape| shape.name.as_str());
-        paint::head(&painter, rect, &heading(drawing, ratio), name, &tokens);
+        let said = name.unwrap_or(if emphasis.second { "" } else { HINT });
+        paint::head(&painter, rect, &heading(drawing, ratio), said, name.is_some(), &tokens);
         if response.has_focus() {
             paint::focus(&painter, rect, &tokens);
         }

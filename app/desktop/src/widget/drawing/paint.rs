@@ -14,9 +14,6 @@ use super::{CAPTION, Emphasis, GRID, View, scale_length};
 use crate::theme::{self, TEXT, Tokens};
 use crate::widget::mark;
 
-/// Said at the upper right while nothing is pointed at.
-const HINT: &str = "hover or arrow keys: what is this";
-
 /// Ground and edge of a shape.
 #[derive(Clone, Copy)]
 struct Look {
@@ -222,13 +219,13 @@ pub(super) fn scale_line(painter: &Painter, view: &View, field: Rect, tokens: &T
 }
 
 /// The title with its scale at the left, the name of what is pointed at, or how to learn it, at the right.
-pub(super) fn head(painter: &Painter, rect: Rect, title: &str, name: Option<&str>, tokens: &Tokens) {
+pub(super) fn head(painter: &Painter, rect: Rect, title: &str, said: &str, pointed: bool, tokens: &Tokens) {
     let font = theme::regular(CAPTION);
     let left = rect.min + vec2(GRID, GRID);
     let used = painter.text(left, Align2::LEFT_TOP, title, font.clone(), tokens.soft);
-    let tone = if name.is_some() { tokens.ink } else { tokens.soft };
+    let tone = if pointed { tokens.ink } else { tokens.soft };
     let format = TextFormat::simple(font, tone);
-    let mut job = LayoutJob::single_section(name.unwrap_or(HINT).to_owned(), format);
+    let mut job = LayoutJob::single_section(said.to_owned(), format);
     let room = rect.right() - GRID - used.right() - 4.0 * GRID;
     job.wrap = TextWrapping::truncate_at_width(room.max(0.0));
     let galley = painter.layout_job(job);
