@@ -2,8 +2,7 @@
 
 use std::path::Path;
 
-use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, load::load_build, ron_options};
-use ron::ser::PrettyConfig;
+use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, load::load_build, save::write_build};
 
 use crate::files::{self, Disk, Stamp};
 
@@ -11,6 +10,8 @@ use crate::files::{self, Disk, Stamp};
 pub struct Stored {
     /// The list.
     pub build: BuildList,
+    /// The text that it was read from.
+    pub text: String,
     /// The state of its file.
     pub stamp: Stamp,
 }
@@ -23,24 +24,27 @@ pub fn read(path: &Path) -> Result<Stored, Vec<String>> {
     let said = |problems: Vec<Diagnostic>| problems.iter().map(ToString::to_string).collect::<Vec<_>>();
     let opened = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?;
     let build = load_build(&files::name(path), &opened.text).map_err(said)?;
-    Ok(Stored { build, stamp: opened.stamp })
+    Ok(Stored { build, text: opened.text, stamp: opened.stamp })
 }
 
-/// Writes a build list; with the stamp of an earlier read, a file that holds something else by now is left alone.
+/// What is known of a file before it is written again.
+#[derive(Debug, Clone, Copy)]
+pub struct Earlier<'a> {
+    /// Its text; what was not edited stays in it byte for byte.
+    pub text: Option<&'a str>,
+    /// The list that the text holds.
+    pub build: &'a BuildList,
+    /// The state of the file: one that holds something else by now is left alone.
+    pub stamp: Option<&'a Stamp>,
+}
+
+/// Writes a build list; returns the text that was written and the file's new state.
 ///
 /// # Errors
 /// Why it could not be written, and what to do.
-pub fn write(path: &Path, build: &BuildList, since: Option<&Stamp>) -> Result<Stamp, String> {
-    let text = text(build)?;
-    Disk::Real.save(path, &text, since).map_err(|error| format!("{}: {error}; {}.", files::name(path), error.hint()))
-}
-
-/// A build list as text.
-///
-/// # Errors
-/// When it cannot be written as text, which no list of plain figures causes.
-pub fn text(build: &BuildList) -> Result<String, String> {
-    let form = PrettyConfig::new().depth_limit(2).new_line("\n");
-    let text = ron_options().to_string_pretty(build, form).map_err(|error| error.to_string())?;
-    Ok(format!("{text}\n"))
+pub fn write(path: &Path, build: &BuildList, earlier: Earlier<'_>) -> Result<(String, Stamp), String> {
+    let text = write_build(earlier.text, earlier.build, build).map_err(|error| error.to_string())?;
+    let saved = Disk::Real.save(path, &text, earlier.stamp);
+    let stamp = saved.map_err(|error| format!("{}: {error}; {}.", files::name(path), error.hint()))?;
+    Ok((text, stamp))
 }

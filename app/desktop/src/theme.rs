@@ -22,6 +22,8 @@ pub const CAPTION: f32 = 12.5;
 pub const GRID: f32 = 4.0;
 
 const SOURCE: &str = include_str!("../../../assets/theme.ron");
+/// How much a question darkens the window behind it, of 255.
+const VEIL: u8 = 70;
 const BOLD: &str = "bold";
 
 /// The tones of one appearance, light or dark.
@@ -69,6 +71,11 @@ impl Tokens {
     /// Outline of a control: dark enough to find its edge (contrast of at least 3 on paper and on panel).
     pub fn outline(&self) -> Color32 {
         self.soft.lerp_to_gamma(self.paper, 0.25)
+    }
+
+    /// What lies over the window while a question is asked.
+    pub fn veil() -> Color32 {
+        Color32::from_black_alpha(VEIL)
     }
 
     /// The filled part of a bar that belongs to no status.

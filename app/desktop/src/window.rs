@@ -170,12 +170,13 @@ impl Window {
     }
 }
 
-/// The actions whose keys were pressed. What a text field does with a key it keeps.
+/// The actions whose keys were pressed. A text field keeps the keys that delete and enter; undo takes an edit of the list
+/// back even while the filter is typed.
 fn keys(ui: &Ui, app: &App) -> Commands {
     let typing = ui.ctx().text_edit_focused();
     let mut commands = Commands::new();
     for entry in &ACTIONS {
-        let kept = typing && matches!(entry.action, Action::Undo | Action::Redo | Action::TakeOut | Action::Choose);
+        let kept = typing && matches!(entry.action, Action::TakeOut | Action::Choose);
         let covered = app.cover.is_some() && entry.action != Action::Quit;
         if kept || covered {
             continue;

@@ -2,21 +2,22 @@
 
 use std::path::PathBuf;
 
-use egui::{Align, Button, Id, Key, Layout, Modal, Modifiers, TextEdit, Ui};
+use egui::{Align, Button, Frame, Id, Key, Layout, Margin, Modal, Modifiers, TextEdit, Ui};
 
 use super::{Commands, word};
 use crate::{
     command::{ACTIONS, Command},
     edit::Edit,
     state::{App, Cover, DocumentId},
-    theme::{self, GRID},
+    theme::{self, GRID, Tokens},
     view::hits,
 };
 
 pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
     let Some(cover) = &app.cover else { return };
     let width = if matches!(cover, Cover::Finder { .. }) { 140.0 * GRID } else { 120.0 * GRID };
-    let modal = Modal::new(Id::unique("cover")).backdrop_color(egui::Color32::from_black_alpha(70));
+    let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
+    let modal = Modal::new(Id::unique("cover")).backdrop_color(Tokens::veil()).frame(frame);
     let shown = modal.show(ui.ctx(), |ui| {
         ui.set_width(width.min(ui.ctx().content_rect().width() - 16.0 * GRID));
         match cover {
@@ -164,13 +165,13 @@ fn finder(ui: &mut Ui, app: &App, words: &str, line: usize, commands: &mut Comma
         ui.label("Nothing holds these words.");
     }
     for (at, hit) in found.into_iter().enumerate() {
-        let text = format!("{}  ·  {}", hit.text, hit.kind);
-        let button = Button::selectable(at == line.min(last), hit.text.as_str())
-            .right_text(theme::caption(&hit.aside))
-            .min_size(egui::vec2(ui.available_width(), 7.0 * GRID));
-        let response = ui.add(button);
-        response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, at == line.min(last), &text));
-        if response.on_hover_text(hit.kind).clicked() || (entered && at == line.min(last)) {
+        let here = at == line.min(last);
+        let aside = [hit.kind, &hit.aside].into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" · ");
+        let button = Button::selectable(here, hit.text.as_str()).right_text(theme::caption(&aside));
+        let response = ui.add(button.min_size(egui::vec2(ui.available_width(), 7.0 * GRID)));
+        let spoken = format!("{}, {aside}", hit.text);
+        response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, here, &spoken));
+        if response.clicked() || (entered && here) {
             commands.push(Command::Cover(None));
             commands.extend(hit.commands);
         }

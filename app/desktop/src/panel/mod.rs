@@ -34,7 +34,7 @@ const PICKER: f32 = 115.0 * GRID;
 pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let Some(document) = app.shown() else { return };
-    Panel::top("bar").exact_size(BAR).frame(edged(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
+    Panel::top("bar").exact_size(BAR).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
     let height = ledger::height(ui.available_width(), document.bench.cells.len());
     Panel::bottom("ledger")
         .exact_size(height)
@@ -42,18 +42,17 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .show(ui, |ui| figures(ui, document, commands));
     let narrow = ui.available_width() < LIST + BESIDE + 80.0 * GRID;
     let share = if narrow { 0.8 } else { 1.0 };
-    Panel::left("parts").exact_size(LIST * share).frame(edged(tokens.paper)).show(ui, |ui| list::show(ui, document, commands));
+    Panel::left("parts")
+        .exact_size(LIST * share)
+        .frame(Frame::NONE.fill(tokens.paper))
+        .show(ui, |ui| list::show(ui, document, commands));
     let beside = if app.page == Page::Parts { PICKER } else { BESIDE };
-    Panel::right("beside").exact_size(beside * share).frame(edged(tokens.paper)).show(ui, |ui| match app.page {
+    Panel::right("beside").exact_size(beside * share).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match app.page {
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
     cover::show(ui, app, commands);
-}
-
-fn edged(fill: egui::Color32) -> Frame {
-    Frame::NONE.fill(fill)
 }
 
 fn scene_frame(tokens: &Tokens) -> Frame {

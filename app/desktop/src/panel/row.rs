@@ -50,15 +50,22 @@ fn paint(ui: &Ui, rect: Rect, look: &Look, hovered: bool, focused: bool) {
         mark::paint(&painter, place, status, &tokens);
     }
     let left = rect.left() + PAD + mark::SIDE + 2.5 * GRID;
-    let figures =
-        look.figures.iter().map(|(text, column)| (line(ui, text, theme::regular(TEXT), tokens.soft, f32::INFINITY), *column));
+    let figures = look
+        .figures
+        .iter()
+        .map(|(text, column)| (line(ui, text, TextFormat::simple(theme::regular(TEXT), tokens.soft), f32::INFINITY), *column));
     let figures: Vec<_> = figures.collect();
     let taken: f32 = figures.iter().map(|(galley, column)| column.max(galley.size().x + 2.0 * GRID)).sum();
     let (whole, beside) = (rect.right() - PAD - left, rect.right() - PAD - taken - left);
     let tone = if look.filled { tokens.ink } else { tokens.accent };
     let font = if look.chosen { theme::bold(TITLE) } else { theme::regular(TITLE) };
-    let name = line(ui, look.name, font, tone, beside);
-    let caption = line(ui, look.caption, theme::regular(CAPTION), tokens.soft, if look.caption_below { whole } else { beside });
+    let name = line(ui, look.name, TextFormat::simple(font, tone), beside);
+    let caption = line(
+        ui,
+        look.caption,
+        TextFormat::simple(theme::regular(CAPTION), tokens.soft),
+        if look.caption_below { whole } else { beside },
+    );
     let name_height = name.size().y;
     let (above, below) = if look.caption_below { (name, caption) } else { (caption, name) };
     let top = middle - f32::midpoint(above.size().y, below.size().y);
@@ -88,8 +95,8 @@ fn ground(painter: &egui::Painter, rect: Rect, chosen: bool, hovered: bool, focu
     painter.rect(rect, 4.0, fill, edge, StrokeKind::Inside);
 }
 
-fn line(ui: &Ui, text: &str, font: egui::FontId, tone: egui::Color32, width: f32) -> std::sync::Arc<egui::Galley> {
-    let mut job = LayoutJob::single_section(text.to_owned(), TextFormat::simple(font, tone));
+fn line(ui: &Ui, text: &str, format: TextFormat, width: f32) -> std::sync::Arc<egui::Galley> {
+    let mut job = LayoutJob::single_section(text.to_owned(), format);
     job.wrap = egui::text::TextWrapping::truncate_at_width(width.max(0.0));
     ui.painter().layout_job(job)
 }

@@ -10,7 +10,7 @@ use crate::{
     browse::{Browsed, Wish},
     files,
     state::{App, Cover, DocumentId},
-    stored,
+    stored::{self, Earlier},
 };
 
 /// The cover that asks for a file, beginning in the folder of the last one.
@@ -33,6 +33,7 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
             let id = open(app, outside, stored.build);
             if let Some(document) = app.document_mut(id) {
                 document.path = Some(path.to_owned());
+                document.text = Some(stored.text);
                 document.stamp = Some(stored.stamp);
             }
             app.memory.used(path);
@@ -82,9 +83,11 @@ fn file_name(name: &str) -> String {
 pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool) {
     let Some(document) = app.document_mut(id) else { return };
     // Another file than the document's own has no earlier state to be guarded.
-    let since = document.stamp.filter(|_| document.path.as_deref() == Some(path));
-    match stored::write(path, &document.build, since.as_ref()) {
-        Ok(stamp) => {
+    let stamp = document.stamp.filter(|_| document.path.as_deref() == Some(path));
+    let earlier = Earlier { text: document.text.as_deref(), build: &document.saved, stamp: stamp.as_ref() };
+    match stored::write(path, &document.build, earlier) {
+        Ok((text, stamp)) => {
+            document.text = Some(text);
             document.saved = Arc::clone(&document.build);
             document.path = Some(path.to_owned());
             document.stamp = Some(stamp);

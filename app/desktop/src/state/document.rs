@@ -80,6 +80,8 @@ pub struct Document {
     pub saved: Arc<BuildList>,
     /// Its file.
     pub path: Option<PathBuf>,
+    /// The text of that file.
+    pub text: Option<String>,
     /// The state of that file when it was read or written.
     pub stamp: Option<Stamp>,
     /// States to go back to, the latest last.
@@ -111,6 +113,7 @@ impl Document {
             saved: Arc::clone(&build),
             build,
             path: None,
+            text: None,
             stamp: None,
             past: Vec::new(),
             future: Vec::new(),
