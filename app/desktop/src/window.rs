@@ -3,7 +3,7 @@
 use std::{io::Write as _, path::Path, sync::Arc, time::Instant};
 
 use eframe::CreationContext;
-use egui::{ThemePreference, Ui, ViewportCommand};
+use egui::{Key, ThemePreference, Ui, ViewportCommand};
 use propwright_engine::policy::Policy;
 use propwright_schema::{
     build_list::BuildList,
@@ -13,10 +13,10 @@ use propwright_schema::{
 
 use crate::{
     browse::Dialogs,
-    command::{ACTIONS, Action, Command},
+    command::{ACTIONS, Action, Command, Entry},
     panel::{self, Commands},
     run_command::{self, Outside},
-    state::{App, Appearance, Memory},
+    state::{App, Appearance, Memory, Page},
     theme::{self, Theme},
     worker::Worker,
 };
@@ -175,7 +175,12 @@ impl Window {
 fn keys(ui: &Ui, app: &App) -> Commands {
     let typing = ui.ctx().text_edit_focused();
     let mut commands = Commands::new();
-    for entry in &ACTIONS {
+    // A shortcut is found even with more keys held than it asks for: the one that asks for most goes first.
+    let asks =
+        |entry: &&Entry| std::cmp::Reverse(usize::from(entry.key.modifiers.shift) + usize::from(entry.key.modifiers.command));
+    let mut entries: Vec<&Entry> = ACTIONS.iter().collect();
+    entries.sort_by_key(asks);
+    for entry in entries {
         let kept = typing && matches!(entry.action, Action::TakeOut | Action::Choose);
         let covered = app.cover.is_some() && entry.action != Action::Quit;
         if kept || covered {
@@ -184,6 +189,14 @@ fn keys(ui: &Ui, app: &App) -> Commands {
         if ui.input_mut(|input| input.consume_shortcut(&entry.key)) && entry.action.is_open(app, app.current) {
             commands.push(Command::Do(app.current, entry.action));
         }
+    }
+    let choosing = app.cover.is_none() && app.shown().is_some_and(|document| document.picker.is_some());
+    if choosing
+        && app.page == Page::Parts
+        && !egui::Popup::is_any_open(ui.ctx())
+        && ui.input(|input| input.key_pressed(Key::Escape))
+    {
+        commands.push(Command::Pick(app.current, None));
     }
     commands
 }

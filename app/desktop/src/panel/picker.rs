@@ -69,7 +69,7 @@ fn head(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Comman
     ui.add_space(GRID);
 }
 
-/// Arrows move, Enter takes, Escape ends; while the field for the filter has the focus. Says whether the row moved.
+/// Arrows move, Enter takes; while the field for the filter has the focus. Says whether the row moved.
 fn keys(ui: &Ui, document: &Document, picker: &Picker, commands: &mut Commands) -> bool {
     if !ui.memory(|memory| memory.has_focus(filter_id())) {
         return false;
@@ -84,9 +84,6 @@ fn keys(ui: &Ui, document: &Document, picker: &Picker, commands: &mut Commands) 
         && let Some(part) = picker.parts.get(picker.row.min(last))
     {
         commands.push(take(document, picker.place, part));
-    }
-    if pressed(Key::Escape) > 0 {
-        commands.push(Command::Pick(document.id, None));
     }
     down + up > 0
 }
