@@ -141,3 +141,46 @@ fn places(build: &BuildList, catalogue: &Catalogue) -> Option<u32> {
     let Frame { motors, .. } = &**frame;
     u32::try_from(motors.as_ref()?.len()).ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use propwright_schema::{catalogue::CatalogueFile, ron_options};
+
+    fn catalogue() -> Catalogue {
+        let text = r#"(version: 1, parts: [
+            (id: "f", name: "Frame", fills: [Frame(motors: [(x_mm: 1), (x_mm: 2), (x_mm: 3), (x_mm: 4), (x_mm: 5), (x_mm: 6)])]),
+            (id: "m", name: "Motor", fills: [Motor()]), (id: "n", name: "Other motor", fills: [Motor()])])"#;
+        let file: CatalogueFile = ron_options().from_str(text).unwrap();
+        let mut catalogue = Catalogue::default();
+        catalogue.lay_over(&file);
+        catalogue
+    }
+
+    fn chosen(build: &BuildList, slot: Slot, line: Option<usize>, part: &str) -> BuildList {
+        Edit::Choose { place: Place { slot, line }, part: part.to_owned() }.applied(build, &catalogue())
+    }
+
+    #[test]
+    fn motors_come_as_many_as_the_frame_has_places() {
+        let build = chosen(&BuildList::empty("trial"), Slot::Frame, None, "f");
+        let build = chosen(&build, Slot::Motor, None, "m");
+        assert_eq!(build.parts[1].count, 6);
+    }
+
+    #[test]
+    fn another_part_keeps_the_count_but_not_the_shelf() {
+        let mut build = chosen(&BuildList::empty("trial"), Slot::Motor, None, "m");
+        build.parts[0] = Fitted { count: 3, owned: true, ..build.parts[0].clone() };
+        let build = chosen(&build, Slot::Motor, Some(0), "n");
+        assert_eq!((build.parts[0].part.as_str(), build.parts[0].count, build.parts[0].owned), ("n", 3, false));
+    }
+
+    #[test]
+    fn a_line_that_is_not_there_changes_nothing() {
+        let build = chosen(&BuildList::empty("trial"), Slot::Motor, None, "m");
+        for edit in [Edit::Remove { line: 9 }, Edit::Count { line: 9, count: 2 }] {
+            assert_eq!(edit.applied(&build, &catalogue()), build);
+        }
+    }
+}

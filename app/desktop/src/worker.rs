@@ -152,20 +152,65 @@ fn drop_stale(waiting: &mut Vec<Job>) {
     waiting.retain(|job| job.revision >= latest(job.document, &all));
 }
 
-/// Does a job, whatever happens in it.
+/// Does a job.
 fn done(job: &Job) -> Answer {
-    let outcome = catch_unwind(AssertUnwindSafe(|| match &job.order {
+    let outcome = guarded(|| match &job.order {
         Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
         Order::Trial { place, part, now } => {
             let trial = try_part(&job.catalogue, &job.build, &job.policy, *place, part, now.as_deref());
             Outcome::Trial(*place, part.clone(), Box::new(trial))
         }
-    }));
-    let outcome = outcome.unwrap_or_else(|panic| Outcome::Failed(said(&*panic)));
+    });
     Answer { document: job.document, revision: job.revision, outcome }
+}
+
+/// Does the work; should it panic, that is the outcome.
+fn guarded(work: impl FnOnce() -> Outcome) -> Outcome {
+    catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|panic| Outcome::Failed(said(&*panic)))
 }
 
 fn said(panic: &(dyn Any + Send)) -> String {
     let text = panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
     text.unwrap_or("no reason given").to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn job(document: u64, revision: u64, order: Order) -> Job {
+        Job {
+            document: DocumentId(document),
+            revision,
+            catalogue: Arc::default(),
+            policy: Arc::default(),
+            build: Arc::new(BuildList::empty("trial")),
+            order,
+        }
+    }
+
+    #[test]
+    fn a_panic_is_an_outcome() {
+        let outcome = guarded(|| panic!("a slip in a model"));
+        assert!(matches!(outcome, Outcome::Failed(reason) if reason == "a slip in a model"));
+    }
+
+    #[test]
+    fn what_is_overtaken_is_not_done() {
+        let mut waiting =
+            vec![job(1, 1, Order::Report), job(2, 1, Order::Report), job(1, 3, Order::Report), job(1, 2, Order::Report)];
+        drop_stale(&mut waiting);
+        let left: Vec<_> = waiting.iter().map(|job| (job.document.0, job.revision)).collect();
+        assert_eq!(left, [(2, 1), (1, 3)]);
+    }
+
+    #[test]
+    fn a_thread_answers_and_wakes() {
+        let (woken, wakes) = mpsc::channel();
+        let mut worker = Worker::threaded(move || drop(woken.send(()))).unwrap();
+        worker.ask(job(1, 1, Order::Report));
+        wakes.recv_timeout(std::time::Duration::from_secs(60)).unwrap();
+        let answers = worker.answers();
+        assert!(matches!(answers.as_slice(), [Answer { revision: 1, outcome: Outcome::Report(_), .. }]));
+    }
 }

@@ -34,3 +34,41 @@ pub(super) fn take(app: &mut App, answer: Answer) {
     }
     document.bench = view::bench(document);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{
+        state::{Document, DocumentId, Memory},
+        worker::Answer,
+    };
+    use propwright_schema::build_list::BuildList;
+
+    fn app() -> App {
+        let mut app = App::new(Arc::default(), Arc::default(), Memory::default());
+        let document = Document::new(DocumentId(7), Arc::new(BuildList::empty("trial")), &app.catalogue);
+        app.documents.push(document);
+        app
+    }
+
+    fn failed(revision: u64) -> Answer {
+        Answer { document: DocumentId(7), revision, outcome: Outcome::Failed("a slip".to_owned()) }
+    }
+
+    #[test]
+    fn a_failure_is_shown_instead_of_a_report() {
+        let mut app = app();
+        take(&mut app, failed(1));
+        assert_eq!(app.documents[0].bench.failure.as_deref(), Some("a slip"));
+    }
+
+    #[test]
+    fn an_answer_to_an_earlier_state_is_dropped() {
+        let mut app = app();
+        app.documents[0].revision = 2;
+        take(&mut app, failed(1));
+        assert!(matches!(app.documents[0].judged, Judged::Waiting));
+        take(&mut app, Answer { document: DocumentId(8), ..failed(2) });
+        assert!(matches!(app.documents[0].judged, Judged::Waiting));
+    }
+}

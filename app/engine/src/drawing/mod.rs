@@ -7,6 +7,8 @@ mod balance;
 mod layout;
 mod shape;
 mod side;
+#[cfg(test)]
+mod tests;
 mod top;
 
 pub use shape::{Drawing, Geometry, Point, Role, Shape};

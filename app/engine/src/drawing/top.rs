@@ -242,6 +242,6 @@ fn tip_gap(sheet: &mut Sheet, layout: &Layout, motors: &Motors) {
     }
     let Some((gap, _, from, to)) = smallest else { return };
     let note = if gap < 0.0 { "tips overlap" } else { "between tips" };
-    let text = format!("{} mm", explain::number(gap));
+    let text = format!("{} mm", explain::number(gap.abs()));
     sheet.note_at(Geometry::Dimension { from, to, text, note: note.to_owned() });
 }
