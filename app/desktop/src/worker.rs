@@ -207,7 +207,7 @@ mod tests {
     #[test]
     fn a_thread_answers_and_wakes() {
         let (woken, wakes) = mpsc::channel();
-        let mut worker = Worker::threaded(move || drop(woken.send(()))).unwrap();
+        let mut worker = Worker::threaded(move || woken.send(()).unwrap_or_default()).unwrap();
         worker.ask(job(1, 1, Order::Report));
         wakes.recv_timeout(std::time::Duration::from_secs(60)).unwrap();
         let answers = worker.answers();

@@ -81,7 +81,6 @@ mod uart_count;
 mod uart_known;
 mod video_control_bands;
 mod video_licence;
-#[cfg(test)]
 mod video_pattern;
 mod video_supply;
 mod video_system;
