@@ -66,7 +66,7 @@ pub(crate) const HEIGHT: Derivation = Derivation {
     formula: "sum of the boards' heights with grommets; each board in the place where it leaves least room over",
     source: "algebra",
     reads: HEIGHT_READS,
-    run: |site| stacks(site).into_iter().map(|stack| stack.height()).collect(),
+    run: |site| stacks(site).into_iter().map(Stack::height).collect(),
 };
 
 /// Clear height of each place that holds boards, in the order of `stack-height`.
@@ -76,7 +76,7 @@ pub(crate) const ROOM: Derivation = Derivation {
     formula: "as published",
     source: "the frame's record",
     reads: HEIGHT_READS,
-    run: |site| stacks(site).into_iter().map(|stack| stack.room()).collect(),
+    run: |site| stacks(site).into_iter().map(Stack::room).collect(),
 };
 
 /// A board that stands on posts.

@@ -95,7 +95,7 @@ mod tests {
     #[test]
     fn a_place_in_the_stack_will_do() {
         assert_eq!(found(r#"(pattern: "20x20")"#, r#"(pattern: "30.5x30.5")"#), [Status::Fits]);
-        assert_eq!(found(r#", video_patterns: ["20x20"]"#, r#", video_patterns: []"#), [Status::Mismatch]);
+        assert_eq!(found(r#", video_patterns: ["20x20"]"#, ", video_patterns: []"), [Status::Mismatch]);
     }
 
     #[test]
