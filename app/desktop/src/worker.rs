@@ -209,7 +209,7 @@ mod tests {
         let (woken, wakes) = mpsc::channel();
         let mut worker = Worker::threaded(move || woken.send(()).unwrap_or_default()).unwrap();
         worker.ask(job(1, 1, Order::Report));
-        wakes.recv_timeout(std::time::Duration::from_secs(60)).unwrap();
+        wakes.recv_timeout(std::time::Duration::from_mins(1)).unwrap();
         let answers = worker.answers();
         assert!(matches!(answers.as_slice(), [Answer { revision: 1, outcome: Outcome::Report(_), .. }]));
     }
