@@ -4,7 +4,10 @@ use std::path::Path;
 
 use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, load::load_build, save::write_build};
 
-use crate::files::{self, Disk, Stamp};
+use crate::{
+    files::{self, Disk, Stamp},
+    state::{Document, Unsaved},
+};
 
 /// A build list as it was read.
 pub struct Stored {
@@ -25,6 +28,16 @@ pub fn read(path: &Path) -> Result<Stored, Vec<String>> {
     let opened = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?;
     let build = load_build(&files::name(path), &opened.text).map_err(said)?;
     Ok(Stored { build, text: opened.text, stamp: opened.stamp })
+}
+
+/// What of these documents is not saved.
+pub fn unsaved(documents: &[Document]) -> Vec<Unsaved> {
+    let edited = documents.iter().filter(|document| document.is_edited());
+    let each = edited.filter_map(|document| {
+        let text = write_build(document.text.as_deref(), &document.saved, &document.build).ok()?;
+        Some(Unsaved { path: document.path.clone(), text })
+    });
+    each.collect()
 }
 
 /// What is known of a file before it is written again.

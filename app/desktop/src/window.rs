@@ -1,6 +1,11 @@
 //! The window: takes keys, files and answers, draws the panels, and runs what was done.
 
-use std::{io::Write as _, path::Path, sync::Arc, time::Instant};
+use std::{
+    io::Write as _,
+    path::Path,
+    sync::Arc,
+    time::{Duration, Instant},
+};
 
 use eframe::CreationContext;
 use egui::{Key, ThemePreference, Ui, ViewportCommand};
@@ -17,6 +22,7 @@ use crate::{
     panel::{self, Commands},
     run_command::{self, Outside},
     state::{App, Appearance, Memory, Page},
+    stored,
     theme::{self, Theme},
     worker::Worker,
 };
@@ -25,6 +31,8 @@ use crate::{
 const MEMORY: &str = "memory";
 /// Prints the time to the first frame on standard error when this variable is set.
 const TRACE: &str = "PROPWRIGHT_TRACE";
+/// How much work a sudden end can cost at most.
+const REMEMBERED_EVERY: Duration = Duration::from_secs(10);
 /// A report may ask for another; no more than this often in one frame.
 const ROUNDS: usize = 8;
 
@@ -45,6 +53,7 @@ pub fn open_window(file: Option<&Path>) -> Result<(), String> {
         let ctx = cc.egui_ctx.clone();
         let worker = Worker::threaded(move || ctx.request_repaint())?;
         let mut window = Window::new(cc, sample_catalogue()?, worker)?;
+        run_command::restore(&mut window.app, &mut window.outside);
         match &file {
             Some(file) => window.read(file),
             None => window.begin(),
@@ -125,6 +134,7 @@ impl Window {
     /// Opens the file used last, or the demo build.
     fn begin(&mut self) {
         match self.app.memory.recent.first().cloned() {
+            _ if !self.app.documents.is_empty() => {}
             Some(file) => self.read(&file),
             None => self.open(demo_build()),
         }
@@ -229,7 +239,12 @@ impl eframe::App for Window {
         }
     }
 
+    fn auto_save_interval(&self) -> Duration {
+        REMEMBERED_EVERY
+    }
+
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
-        eframe::set_value(storage, MEMORY, &self.app.memory);
+        let unsaved = stored::unsaved(&self.app.documents);
+        eframe::set_value(storage, MEMORY, &Memory { unsaved, ..self.app.memory.clone() });
     }
 }

@@ -2,7 +2,7 @@
 
 use egui::{Align, Button, Layout, Popup, RichText, Stroke, Ui, vec2};
 
-use super::{Commands, LIST};
+use super::{Commands, list_width, ring};
 use crate::{
     command::{self, ACTIONS, Action, Command, Menu},
     state::{App, Document, Page},
@@ -10,13 +10,14 @@ use crate::{
 };
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    let list = list_width(ui.available_width());
     ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
         ui.add_space(5.0 * GRID);
         let left = ui.cursor().left();
-        ui.allocate_ui_with_layout(vec2(LIST - 8.0 * GRID, ui.available_height()), Layout::left_to_right(Align::Center), |ui| {
+        ui.allocate_ui_with_layout(vec2(list - 8.0 * GRID, ui.available_height()), Layout::left_to_right(Align::Center), |ui| {
             name(ui, app, document, commands);
         });
-        ui.add_space((left + LIST - GRID - ui.cursor().left()).max(0.0));
+        ui.add_space((left + list - GRID - ui.cursor().left()).max(0.0));
         for page in Page::ALL {
             tab(ui, app, document, page, commands);
             ui.add_space(4.0 * GRID);
@@ -38,6 +39,7 @@ fn name(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
     text.append(edited, 0.0, simple(theme::regular(theme::TEXT), tokens.soft));
     text.append(" ▾", 0.0, simple(theme::regular(CAPTION), tokens.soft));
     let response = ui.add(Button::new(text).frame(false).truncate());
+    ring(ui, &response);
     let spoken = format!("Build {}{edited}: menu", document.build.name);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &spoken));
     let response = match &document.path {
@@ -80,6 +82,7 @@ fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut C
     let font = if here { theme::bold(TITLE) } else { theme::regular(TITLE) };
     let text = RichText::new(page.word()).font(font).color(if here { tokens.ink } else { tokens.soft });
     let response = ui.add(Button::selectable(here, text).frame(false).min_size(vec2(0.0, ui.available_height())));
+    ring(ui, &response);
     if here {
         let y = response.rect.bottom() - 6.0;
         let x = response.rect.x_range().shrink(GRID);
@@ -98,7 +101,9 @@ fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut C
 fn finder(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let Some(entry) = command::of(Action::Find) else { return };
     let text = theme::caption(format!("Find anything {}", entry.key_words()));
-    if ui.add(Button::new(text).frame(false)).on_hover_text(entry.about).clicked() {
+    let response = ui.add(Button::new(text).frame(false));
+    ring(ui, &response);
+    if response.on_hover_text(entry.about).clicked() {
         commands.push(Command::Do(document.id, Action::Find));
     }
 }

@@ -2,10 +2,10 @@
 
 use std::sync::Arc;
 
-use egui::{Button, Frame, Id, Label, Margin, RichText, Stroke, Ui, vec2};
+use egui::{Frame, Id, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
 use propwright_engine::finding::{Because, Status};
 
-use super::{Commands, strong_word, word};
+use super::{Commands, opener, strong_word, word};
 use crate::{
     command::Command,
     state::Document,
@@ -87,23 +87,12 @@ pub(super) fn remark(ui: &mut Ui, card: &Card) {
 pub(super) fn toggle(ui: &mut Ui, id: Id, text: &str) -> bool {
     let open = ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
     let sign = if open { "▾" } else { "›" };
-    let response = line(ui, &format!("{text} {sign}"));
-    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, text));
-    if response.clicked() {
+    let accent = theme::tokens(ui).accent;
+    let words = RichText::new(format!("{text} {sign}")).color(accent).font(theme::regular(CAPTION));
+    if opener(ui, words, text, open).clicked() {
         ui.data_mut(|data| data.insert_temp(id, !open));
     }
     open
-}
-
-fn line(ui: &mut Ui, text: &str) -> egui::Response {
-    let accent = theme::tokens(ui).accent;
-    let text = RichText::new(text).color(accent).font(theme::regular(CAPTION));
-    ui.scope(|ui| {
-        ui.spacing_mut().button_padding = egui::Vec2::ZERO;
-        let button = Button::new(text).frame(false).wrap().min_size(vec2(0.0, 0.0));
-        ui.add(button).on_hover_cursor(egui::CursorIcon::PointingHand)
-    })
-    .inner
 }
 
 /// One step; its working and the steps below it open on demand.
@@ -141,19 +130,11 @@ fn below(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
 /// A line that can be opened: the sign in the accent, the words as captions are.
 fn step_line(ui: &mut Ui, text: &str, open: bool) -> egui::Response {
     let tokens = theme::tokens(ui);
-    let mut job = egui::text::LayoutJob::default();
-    let format = |tone| egui::TextFormat::simple(theme::regular(CAPTION), tone);
+    let mut job = LayoutJob::default();
+    let format = |tone| TextFormat::simple(theme::regular(CAPTION), tone);
     job.append(if open { "▾ " } else { "› " }, 0.0, format(tokens.accent));
     job.append(text, 0.0, format(tokens.soft));
-    let response = ui
-        .scope(|ui| {
-            ui.spacing_mut().button_padding = egui::Vec2::ZERO;
-            let button = Button::new(job).frame(false).wrap().min_size(egui::Vec2::ZERO);
-            ui.add(button).on_hover_cursor(egui::CursorIcon::PointingHand)
-        })
-        .inner;
-    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::DisclosureTriangle, true, open, text));
-    response
+    opener(ui, job, text, open)
 }
 
 /// The hints in words, and the slots in which a change helps.

@@ -49,7 +49,7 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     }
     if findings.open.is_empty() && document.report().is_some() {
         egui::Frame::NONE
-            .inner_margin(Margin::symmetric(14, 4))
+            .inner_margin(Margin::symmetric(8, 4))
             .show(ui, |ui| ui.label(theme::sentence("Nothing stands in the way.")));
     }
     fitting(ui, document, &findings.fitting, commands);
@@ -67,7 +67,7 @@ fn fitting(ui: &mut Ui, document: &Document, cards: &[Card], commands: &mut Comm
     let id = ui.scope_id().with("fitting");
     let open = ui
         .horizontal(|ui| {
-            ui.add_space(14.0);
+            ui.add_space(2.0 * GRID);
             mark::mark(ui, Status::Fits);
             finding::toggle(ui, id, &text)
         })

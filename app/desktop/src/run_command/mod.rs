@@ -17,6 +17,8 @@ use crate::{
     worker::{Job, Order, Worker},
 };
 
+pub use storing::restore;
+
 /// What lies outside: the worker, the system's dialogs, and how to wake the window.
 pub struct Outside {
     /// Evaluates.

@@ -5,11 +5,13 @@ use std::{
     sync::Arc,
 };
 
+use propwright_schema::{build_list::BuildList, load::load_build};
+
 use super::{Outside, close, open};
 use crate::{
     browse::{Browsed, Wish},
     files,
-    state::{App, Cover, DocumentId},
+    state::{App, Cover, DocumentId, Unsaved},
     stored::{self, Earlier},
 };
 
@@ -39,6 +41,20 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
             app.memory.used(path);
             app.cover = None;
         }
+    }
+}
+
+/// Opens what was not saved when the window ended without a farewell; it stays unsaved.
+pub fn restore(app: &mut App, outside: &mut Outside) {
+    for Unsaved { path, text } in std::mem::take(&mut app.memory.unsaved) {
+        let Ok(build) = load_build("what was not saved", &text) else { continue };
+        let known = path.as_deref().and_then(|path| stored::read(path).ok());
+        let id = open(app, outside, build);
+        let Some(document) = app.document_mut(id) else { continue };
+        document.path = path;
+        document.saved = Arc::new(known.as_ref().map_or_else(|| BuildList::empty(""), |known| known.build.clone()));
+        document.stamp = known.as_ref().map(|known| known.stamp);
+        document.text = known.map(|known| known.text);
     }
 }
 
@@ -121,5 +137,36 @@ pub(super) fn browsed(app: &mut App, outside: &mut Outside, browsed: Browsed) {
         (Some(Cover::Open { .. }), Wish::Open) => read(app, outside, &found),
         (Some(Cover::SaveAs { document, then_close, .. }), Wish::Save) => write(app, *document, &found, *then_close),
         _ => {}
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{browse::Dialogs, edit::Edit, state::Memory, worker::Worker};
+
+    fn outside() -> Outside {
+        Outside { worker: Worker::Inline(Vec::new()), dialogs: Dialogs::default(), wake: Arc::new(|| {}), dark: false }
+    }
+
+    #[test]
+    fn what_was_not_saved_comes_back_unsaved() {
+        let mut app = App::new(Arc::default(), Arc::default(), Memory::default());
+        let id = open(&mut app, &mut outside(), BuildList::empty("Meadow"));
+        super::super::apply(&mut app, &mut outside(), id, &Edit::Rename { name: "Ridge".to_owned() });
+        let memory = Memory { unsaved: stored::unsaved(&app.documents), ..Memory::default() };
+        assert_eq!(memory.unsaved.len(), 1);
+
+        let mut again = App::new(Arc::default(), Arc::default(), memory);
+        restore(&mut again, &mut outside());
+        assert_eq!(again.documents[0].build.name, "Ridge");
+        assert!(again.documents[0].is_edited() && again.memory.unsaved.is_empty());
+    }
+
+    #[test]
+    fn a_file_is_called_as_the_build() {
+        assert_eq!(file_name("Meadow, five-inch / 2"), "meadow-five-inch-2.ron");
+        assert_eq!(file_name("../.."), "build.ron");
+        assert_eq!(file_name("Höhe 7"), "höhe-7.ron");
     }
 }

@@ -102,6 +102,17 @@ pub struct Memory {
     pub appearance: Appearance,
     /// Files used last, the latest first.
     pub recent: Vec<PathBuf>,
+    /// What was not saved when the window was last seen, in case it ends without a farewell.
+    pub unsaved: Vec<Unsaved>,
+}
+
+/// A build list that was not saved.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+pub struct Unsaved {
+    /// Its file, if it has one.
+    pub path: Option<PathBuf>,
+    /// Its text.
+    pub text: String,
 }
 
 impl Memory {
