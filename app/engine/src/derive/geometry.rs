@@ -1,7 +1,7 @@
 //! Lengths that follow from several parts: gaps between tips, and how far the motor screws reach.
 
 use propwright_schema::{
-    part::{Guard, Thread},
+    part::{Guard, PackPlace, Thread},
     quantity::{Mm, Unit},
     slot::Slot,
     value::Value,
@@ -26,6 +26,7 @@ const DUCT: Property = part(Slot::Frame, "duct_inner_mm");
 const STRAP: Property = part(Slot::Strap, "length_mm");
 const PACK_WIDTH: Property = part(Slot::Battery, "width_mm");
 const PACK_HEIGHT: Property = part(Slot::Battery, "height_mm");
+const PACK_PLACE: Property = part(Slot::Frame, "pack_place");
 const ENGAGEMENT: Property = derived("screw-engagement");
 
 /// Gap between the tips of the two propellers that come closest.
@@ -84,7 +85,7 @@ pub(crate) const STRAP_GRIP: Derivation = Derivation {
     title: "length by which the strap grips itself",
     formula: "length of the strap − 2 (width + height of the pack); the plate takes a few millimetres more",
     source: "geometry",
-    reads: &[STRAP, PACK_WIDTH, PACK_HEIGHT],
+    reads: &[STRAP, PACK_WIDTH, PACK_HEIGHT, PACK_PLACE],
     run: strap_grip,
 };
 
@@ -203,6 +204,10 @@ fn duct_gap(site: &Site) -> Vec<Derived> {
 }
 
 fn strap_grip(site: &Site) -> Vec<Derived> {
+    // The walls of a bay hold the pack; a band only closes it.
+    if site.one(PACK_PLACE).is_ok_and(|place| place.word() == Ok(PackPlace::Bay.word())) {
+        return Vec::new();
+    }
     let packs: Vec<(Reading, Reading)> = site.all(PACK_WIDTH).into_iter().zip(site.all(PACK_HEIGHT)).collect();
     let grip = |strap: &Reading, width: &Reading, height: &Reading| {
         let round = width.figure()?.plus(height.figure()?);

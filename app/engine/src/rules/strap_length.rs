@@ -1,8 +1,8 @@
 //! The strap goes round the pack and grips itself.
 //!
 //! Formula: grip = length − 2 (width + height of the pack), at least what holds in a crash; the plate under the pack takes a
-//! few millimetres of it. Valid for one pack under each strap. Source of the threshold: common practice, no source. When it
-//! fails, the strap opens and the pack leaves the craft.
+//! few millimetres of it. Valid for one pack under each strap, outside of a bay, whose walls hold it. Source of the threshold:
+//! common practice, no source. When it fails, the strap opens and the pack leaves the craft.
 
 use propwright_schema::slot::Slot;
 
@@ -73,6 +73,12 @@ mod tests {
         assert_eq!(found("length_mm: 149", "width_mm: 30, height_mm: 20"), [Status::Tight]);
         assert_eq!(found("length_mm: 120", "width_mm: 30, height_mm: 20"), [Status::Tight]);
         assert_eq!(found("length_mm: 119", "width_mm: 30, height_mm: 20"), [Status::Mismatch]);
+    }
+
+    #[test]
+    fn a_bay_holds_its_pack() {
+        let parts = [RULE.fails.parts, r#", (id: "f", name: "F", fills: [Frame(pack_place: Bay)])"#].concat();
+        assert_eq!(verdicts(&RULE, &parts, &BUILD.replace("parts: [", r#"parts: [(slot: Frame, part: "f"), "#)), []);
     }
 
     #[test]
