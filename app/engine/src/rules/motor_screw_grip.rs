@@ -41,9 +41,9 @@ pub(crate) const RULE: Rule = Rule {
         )
     }),
     says: Says {
-        mismatch: "The {turns.part} goes {reach} into the motor and holds by {turns} turns; it needs {least}",
-        tight: "The {turns.part} goes about {reach} into the motor and holds by {turns} turns; it needs {least}",
-        fits: "The {turns.part} holds by {turns} turns",
+        mismatch: "Of the {turns.part}, {reach} go into the motor and hold by {turns} turns; they need {least}",
+        tight: "Of the {turns.part}, about {reach} go into the motor and hold by {turns} turns; they need {least}",
+        fits: "The motor screws hold by {turns} turns",
         costs: "The threads tear out in a crash, or the motor works loose in flight.",
     },
     hints: &["Choose a longer screw, short of the winding", "Leave out washers"],

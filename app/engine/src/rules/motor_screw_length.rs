@@ -25,9 +25,9 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[REACH, DEPTH],
     form: Form::Table(&[Comparison { left: REACH, is: Operator::AtMost, right: Operand::Property(DEPTH), tight: None }]),
     says: Says {
-        mismatch: "The {left.part} would reach the winding: it goes {left} into the {right.part}, whose thread is {right} deep",
-        tight: "The {left.part} goes {left} into the {right.part}; its thread is about {right} deep",
-        fits: "The {left.part} goes {left} into a thread {right} deep",
+        mismatch: "The {left.part} would reach the winding: {left} go into the {right.part}, whose thread is {right} deep",
+        tight: "Of the {left.part}, {left} go into the {right.part}; its thread is about {right} deep",
+        fits: "{left} of screw go into a thread {right} deep",
         costs: "The screw cuts the winding: motor and speed controller burn, often only in the air.",
     },
     hints: &["Choose a shorter screw", "Put a washer under each head and list it"],

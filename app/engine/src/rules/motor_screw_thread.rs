@@ -24,8 +24,8 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[SCREW, MOTOR],
     form: Form::Table(&[Comparison { left: SCREW, is: Operator::Equals, right: Operand::Property(MOTOR), tight: None }]),
     says: Says {
-        mismatch: "The {left.part} is an {left} screw; the holes of the {right.part} are {right}",
-        tight: "The {left.part} is an {left} screw; the holes of the {right.part} seem to be {right}",
+        mismatch: "The {left.part} have the thread {left}; the holes of the {right.part} are {right}",
+        tight: "The {left.part} have the thread {left}; the holes of the {right.part} seem to be {right}",
         fits: "Screws and motor holes are {left}",
         costs: "The screw does not go in, or strips the thread and lets the motor loose.",
     },

@@ -42,7 +42,7 @@ pub(crate) const RULE: Rule = Rule {
         )
     }),
     says: Says {
-        mismatch: "The tips of the {gap.part} overlap on the {frame.part}: the gap between neighbours is {gap}",
+        mismatch: "The tips of the {gap.part} overlap on the {frame.part}: hub distance less diameter is {gap}",
         tight: "The tips of the {gap.part} pass {gap} from one another on the {frame.part}",
         fits: "The tips pass {gap} from one another",
         costs: "Arms bend in a hard turn; tips that touch break, and the craft falls.",
