@@ -10,7 +10,7 @@ use crate::{
     command::Command,
     state::Document,
     theme::{self, CAPTION, GRID},
-    view::{Card, reason},
+    view::{Card, lower_first, reason},
     widget::{margin_bar::margin_bar, mark},
 };
 
@@ -43,26 +43,48 @@ pub(super) fn show(ui: &mut Ui, document: &Document, card: &Card, commands: &mut
     ui.add_space(if grave { 3.0 * GRID } else { GRID });
 }
 
+/// What is grave stands open; of the rest the argument opens on demand.
 fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
     let sentence = if grave { theme::sentence(&card.sentence) } else { RichText::new(&card.sentence) };
     ui.add(Label::new(sentence).wrap());
     if let Some(margin) = &card.margin {
         margin_bar(ui, margin);
     }
+    if grave {
+        argument(ui, card);
+        ways_out(ui, card);
+        ui.horizontal_wrapped(|ui| changes(ui, document, card, grave, commands));
+        return;
+    }
+    let opened = ui.horizontal_wrapped(|ui| {
+        let mut open = false;
+        if !card.because.is_empty() {
+            open = toggle(ui, ui.scope_id().with("because"), "Because");
+            ui.add_space(GRID);
+        }
+        if card.status != Status::Fits {
+            changes(ui, document, card, grave, commands);
+        }
+        open
+    });
+    if opened.inner {
+        argument(ui, card);
+        if card.status != Status::Fits {
+            ways_out(ui, card);
+        }
+    }
+}
+
+/// What the pilot notices, and what the finding rests on, step by step.
+fn argument(ui: &mut Ui, card: &Card) {
     if !card.costs.is_empty() {
         ui.add(Label::new(theme::caption(card.costs)).wrap());
     }
-    let open = grave || card.because.is_empty() || toggle(ui, ui.scope_id().with("because"), "Because");
-    if open {
-        for (at, step) in card.because.iter().enumerate() {
-            because(ui, step, ui.scope_id().with(at), 0);
-        }
-        if !card.source.is_empty() && !card.because.is_empty() {
-            ui.add(Label::new(theme::caption(format!("Rule: {}", card.source))).wrap());
-        }
+    for (at, step) in card.because.iter().enumerate() {
+        because(ui, step, ui.scope_id().with(at), 0);
     }
-    if card.status != Status::Fits {
-        ways_out(ui, document, card, grave, commands);
+    if !card.source.is_empty() && !card.because.is_empty() {
+        ui.add(Label::new(theme::caption(format!("Rule: {}", card.source))).wrap());
     }
 }
 
@@ -72,12 +94,7 @@ pub(super) fn remark(ui: &mut Ui, card: &Card) {
         ui.spacing_mut().item_spacing.y = 2.0;
         ui.add(Label::new(&card.sentence).wrap());
         if toggle(ui, ui.scope_id().with("why"), "Why") {
-            if !card.costs.is_empty() {
-                ui.add(Label::new(theme::caption(card.costs)).wrap());
-            }
-            for (at, step) in card.because.iter().enumerate() {
-                because(ui, step, ui.scope_id().with(at), 0);
-            }
+            argument(ui, card);
         }
     });
     ui.add_space(2.0 * GRID);
@@ -137,40 +154,24 @@ fn step_line(ui: &mut Ui, text: &str, open: bool) -> egui::Response {
     opener(ui, job, text, open)
 }
 
-/// The hints in words, and the slots in which a change helps.
-fn ways_out(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
-    if grave && !card.hints.is_empty() {
-        ui.separator();
-        for (at, hint) in card.hints.iter().enumerate() {
-            let text = if at == 0 {
-                theme::strong(format!("Way out: {}", lower_first(hint)))
-            } else {
-                RichText::new(format!("or {}", lower_first(hint)))
-            };
-            ui.add(Label::new(text).wrap());
-        }
+/// The hints in words, the usual one first.
+fn ways_out(ui: &mut Ui, card: &Card) {
+    let Some((first, others)) = card.hints.split_first() else { return };
+    ui.separator();
+    ui.add(Label::new(theme::strong(format!("Way out: {}", lower_first(first)))).wrap());
+    for hint in others {
+        ui.add(Label::new(format!("or {}", lower_first(hint))).wrap());
     }
-    if card.slots.is_empty() {
-        return;
-    }
-    ui.horizontal_wrapped(|ui| {
-        let mut shown = Vec::new();
-        for slot in &card.slots {
-            if shown.contains(slot) {
-                continue;
-            }
-            shown.push(*slot);
-            let text = format!("Change {}", slot.title().to_lowercase());
-            let response = if grave && shown.len() == 1 { strong_word(ui, &text) } else { word(ui, &text) };
-            if response.clicked() {
-                commands.push(Command::Pick(document.id, Some(document.first_place(*slot))));
-            }
-            ui.add_space(GRID);
-        }
-    });
 }
 
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+/// The slots in which a change helps, the part in the way first.
+fn changes(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
+    for (at, slot) in card.slots.iter().enumerate() {
+        let text = format!("Change {}", lower_first(slot.title()));
+        let response = if grave && at == 0 { strong_word(ui, &text) } else { word(ui, &text) };
+        if response.clicked() {
+            commands.push(Command::Pick(document.id, Some(document.first_place(*slot))));
+        }
+        ui.add_space(GRID);
+    }
 }

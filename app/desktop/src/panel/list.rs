@@ -33,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
                 line(ui, document, shown, commands);
             }
             if let Some(allowance) = &parts.allowance {
-                still(ui, "Wire, solder, screws, print", "estimate", allowance);
+                still(ui, "Wire, solder, print: an estimate", allowance);
             }
             if !parts.ground.is_empty() {
                 ui.add_space(3.0 * GRID);
@@ -69,11 +69,11 @@ fn line(ui: &mut Ui, document: &Document, shown: &Row, commands: &mut Commands) 
 }
 
 /// A row that stands for no part.
-fn still(ui: &mut Ui, title: &str, name: &str, mass: &str) {
+fn still(ui: &mut Ui, title: &str, mass: &str) {
     ui.add_space(GRID);
     egui::Frame::NONE.inner_margin(Margin { left: 34, right: 12, top: 2, bottom: 2 }).show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.label(theme::caption(format!("{title}, {name}")));
+            ui.label(theme::caption(title));
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| ui.weak(mass));
         });
     });

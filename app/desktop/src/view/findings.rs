@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::{
     Report, explain,
-    finding::{Because, Datum, Finding, Status},
+    finding::{Because, Claim, Datum, Finding, Status},
     interval::Interval,
     rules,
 };
@@ -74,15 +74,31 @@ fn card(finding: &Finding) -> Card {
         sentence: explain::message(finding),
         costs: explain::cost(finding).unwrap_or_default(),
         margin: margin(finding),
-        because: outcome.facts.iter().map(|(_, because)| Arc::clone(because)).collect(),
+        // What is missing is what the sentence says already.
+        because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
-        slots: outcome.subjects.iter().map(|subject| subject.slot).collect(),
+        slots: slots(finding),
     }
 }
 
-/// Titles stand behind a word here: "tight · motor holes"; abbreviations keep their capitals.
-fn lower_first(title: &str) -> String {
+fn is_missing(step: &Because) -> bool {
+    matches!(step.claim, Claim::Missing(_))
+}
+
+/// The slots of the parts, each once, the one in the way first.
+fn slots(finding: &Finding) -> Vec<Slot> {
+    let mut slots: Vec<Slot> = Vec::new();
+    for subject in &finding.outcome.subjects {
+        if !slots.contains(&subject.slot) {
+            slots.push(subject.slot);
+        }
+    }
+    slots
+}
+
+/// A title within a sentence: "tight · motor holes", "change GPS"; abbreviations keep their capitals.
+pub fn lower_first(title: &str) -> String {
     let mut letters = title.chars();
     match (letters.next(), letters.clone().next()) {
         (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),

@@ -81,7 +81,7 @@ fn digits(figure: &Interval) -> usize {
     let [low, _, high] = figure.decimals();
     let half = (high - low) / 2.0;
     match half {
-        half if half >= 1.0 || half <= 0.0 => 0,
+        half if half >= 10.0 || half <= 0.0 => 0,
         half if half >= 0.1 => 1,
         _ => 2,
     }
@@ -99,12 +99,17 @@ fn change(before: Option<Interval>, now: &Interval, digits: usize) -> String {
 }
 
 fn price_cell(known: bool, unpriced: usize, now: &[Money], before: Option<&[Money]>) -> Cell {
-    let value = match now {
-        [] if unpriced > 0 || !known => "unknown".to_owned(),
-        [] => "nothing to buy".to_owned(),
-        sums => sums.iter().map(ToString::to_string).collect::<Vec<_>>().join(" + "),
+    // One currency is shown large, those of other shops below it.
+    let (value, others) = match now.split_first() {
+        None if unpriced > 0 || !known => ("unknown".to_owned(), &[][..]),
+        None => ("nothing to buy".to_owned(), &[][..]),
+        Some((first, others)) => (first.to_string(), others),
     };
-    let band_words = if unpriced > 0 { counted(unpriced, "part unpriced", "parts unpriced") } else { String::new() };
+    let mut words: Vec<String> = others.iter().map(|sum| format!("and {sum}")).collect();
+    if unpriced > 0 {
+        words.push(counted(unpriced, "part unpriced", "parts unpriced"));
+    }
+    let band_words = words.join(", ");
     let change = before.map(|before| cost_change(before, now));
     Cell { caption: "Price".to_owned(), value, change, band_words, band: None }
 }
@@ -164,6 +169,14 @@ mod tests {
         assert_eq!(cell.band_words, "688–731");
         let cell = figure_cell("Take-off mass", None, None, |figures| figures.mass);
         assert_eq!((cell.value.as_str(), cell.change), ("unknown", None));
+    }
+
+    #[test]
+    fn a_second_currency_stands_below_the_first() {
+        let sums = ["968.40 EUR", "98.00 GBP"].map(|sum| sum.parse().unwrap());
+        let cell = price_cell(true, 1, &sums, None);
+        assert_eq!((cell.value.as_str(), cell.band_words.as_str()), ("968.40 EUR", "and 98.00 GBP, 1 part unpriced"));
+        assert_eq!(price_cell(true, 0, &[], None).value, "nothing to buy");
     }
 
     #[test]

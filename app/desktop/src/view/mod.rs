@@ -15,7 +15,7 @@ use propwright_engine::{
 use propwright_schema::slot::Slot;
 
 pub use finder::{Hit, hits};
-pub use findings::{Card, Findings, Reason, findings, reason};
+pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, candidate, choices};

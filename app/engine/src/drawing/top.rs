@@ -193,7 +193,7 @@ fn boards<'a>(sheet: &mut Sheet, boards: &[Board<'a>], weighed: &mut Vec<Weighed
             labelled.push(middle);
             // Above the middle, where the centre of mass mostly is.
             let at = [middle[0], middle[1] + 0.28 * deep];
-            sheet.note_at(Geometry::Text { at, text: "boards".to_owned(), room: wide });
+            sheet.note_at(Geometry::Text { at, text: "boards".to_owned(), room: 0.9 * wide });
         }
     }
 }
