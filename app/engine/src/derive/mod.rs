@@ -7,6 +7,7 @@ pub(crate) mod feed;
 mod gather;
 mod geometry;
 mod mass;
+mod plug;
 pub(crate) mod ports;
 mod ratings;
 mod rig;
@@ -85,6 +86,8 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
+    &plug::PLUG_BURST,
+    &plug::PLUG_LASTING,
     // Ratings.
     &ratings::BURST_TIME,
     &ratings::ESC_BURST,

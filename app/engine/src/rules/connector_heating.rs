@@ -1,6 +1,6 @@
 //! The pack's plug carries the current of hard flying for good, and full throttle for ten seconds.
 //!
-//! Formula: `I_rms(hard mix) ≤ 1.0 (1.5) × rating, I(full throttle) ≤ 2 (3) × rating` of the plug. Valid for clean pairs of one
+//! Packs side by side share the current. Formula: `I_rms(hard mix) ≤ 1.0 (1.5) × rating, I(full throttle) ≤ 2 (3) × rating` of the plug. Valid for clean pairs of one
 //! make, soldered well. Source of the shares: common practice, no source. When it fails, the plug softens its shell and the
 //! contacts let go in the air.
 
@@ -13,8 +13,8 @@ use crate::{
     policy::{PLUG_LASTING, PLUG_PEAK},
 };
 
-const LASTING: Property = derived("battery-lasting");
-const PEAK: Property = derived("battery-burst");
+const LASTING: Property = derived("plug-lasting");
+const PEAK: Property = derived("plug-burst");
 const STANDS: Property = part(Slot::Battery, "plug_a");
 
 /// The rule.
@@ -53,6 +53,17 @@ mod tests {
     fn found(milliamperes: i64) -> Vec<Status> {
         let plug = format!("plug_a: {}", milliamperes as f64 / 1000.0);
         verdicts(&RULE, &five_inch!(battery ", plug_a: 0").replace("plug_a: 0", &plug), five_inch_build!())
+    }
+
+    #[test]
+    fn packs_side_by_side_share_the_current() {
+        let parts = five_inch!(battery ", plug_a: 30");
+        let gravest = |build: &str| verdicts(&RULE, parts, build).into_iter().max();
+        let one = five_inch_build!();
+        let two = one.replace(r#"(slot: Battery, part: "b")"#, r#"(slot: Battery, part: "b", count: 2)"#);
+        let side_by_side = format!("packs: Parallel, {two}");
+        assert_eq!(gravest(one), Some(Status::Mismatch));
+        assert!(gravest(&side_by_side) < Some(Status::Mismatch), "each plug carries half");
     }
 
     #[test]
