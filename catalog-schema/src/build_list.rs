@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Percent, Seconds},
+    quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds},
     slot::Slot,
     value::{record, words},
 };
@@ -140,12 +140,12 @@ pub struct Fitted {
     pub note: Option<String>,
 }
 
-const fn one() -> u32 {
+pub(crate) const fn one() -> u32 {
     1
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde calls it with a reference")]
-const fn is_one(count: &u32) -> bool {
+pub(crate) const fn is_one(count: &u32) -> bool {
     *count == 1
 }
 
@@ -167,6 +167,36 @@ impl Fitted {
             note: None,
         }
     }
+}
+
+/// A spare: bought with the craft, flown after the first crash.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Spare {
+    /// The part's id.
+    pub part: String,
+    /// Arms of that frame instead of whole frames.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub arm: bool,
+    /// How many.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub count: u32,
+    /// A note of the builder.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+/// A cost that is no part: what a shipment or a tax costs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Charge {
+    /// The supplier of the shipment, or what the tax is for.
+    pub name: String,
+    /// The amount.
+    pub price: Money,
+    /// A note of the builder.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
 }
 
 /// A build list.
@@ -200,6 +230,15 @@ pub struct BuildList {
     pub weighed_g: Option<Grams>,
     /// The parts.
     pub parts: Vec<Fitted>,
+    /// Spares that are bought with them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub spares: Vec<Spare>,
+    /// Shipping, a line a supplier.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub shipping: Vec<Charge>,
+    /// Taxes and duties that the prices leave out.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tax: Vec<Charge>,
 }
 
 impl BuildList {
@@ -219,6 +258,9 @@ impl BuildList {
             output_limit_percent: None,
             weighed_g: None,
             parts: Vec::new(),
+            spares: Vec::new(),
+            shipping: Vec::new(),
+            tax: Vec::new(),
         }
     }
 

@@ -3,7 +3,7 @@
 use crate::{
     build_list::{BuildList, Conditions, Fitted, Pilot, Purpose},
     part::{Part, Role},
-    quantity::{G, Mm, Pct, Unit},
+    quantity::{G, MOhm, Mm, Pct, Unit},
     value::{Field, Kind, Record},
 };
 
@@ -49,7 +49,19 @@ pub(crate) const BETWEEN: Field = Field {
     plausible: Some(Fitted::PLAUSIBLE_BETWEEN_MM),
 };
 
-const SINGLE: &[Field] = &[MASS, WEIGHED, OUTPUT_LIMIT, BETWEEN];
+/// Resistance of a piece on the shelf.
+pub(crate) const RESISTANCE: Field = Field {
+    name: "resistance_mohm",
+    about: "Resistance of a pack with its leads, or between two leads of a motor, measured.",
+    kind: Kind::Number(&MOhm::INFO),
+    plausible: Some((0.5, 5000.0)),
+};
+
+/// Cycles of a pack on the shelf.
+pub(crate) const CYCLES: Field =
+    Field { name: "cycles", about: "Cycles of a pack so far.", kind: Kind::Count, plausible: Some((0.0, 3000.0)) };
+
+const SINGLE: &[Field] = &[MASS, WEIGHED, OUTPUT_LIMIT, BETWEEN, RESISTANCE, CYCLES];
 
 /// The description of the field at the end of a way of keys, within the role of the word `head` when there is one.
 pub(crate) fn field(head: Option<&str>, keys: &[String]) -> Option<&'static Field> {

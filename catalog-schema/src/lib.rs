@@ -1,4 +1,4 @@
-//! What a part, a kit, a catalogue and a build list are, and how they are read from text and written back.
+//! What a part, a kit, a catalogue, a build list, a shelf and a file of rates are, and how they are read from text and written back.
 //!
 //! No file is opened here: text comes in, text goes out. A figure that nobody published is absent, never zero.
 
@@ -12,8 +12,10 @@ mod outline;
 pub mod part;
 pub mod pattern;
 pub mod quantity;
+pub mod rates;
 pub mod save;
 pub mod slot;
+pub mod stock;
 pub mod validate;
 pub mod value;
 pub mod version;

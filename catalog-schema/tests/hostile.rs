@@ -3,7 +3,7 @@
 
 use propwright_schema::{
     diagnostic::Diagnostic,
-    load::{decode, load_build, load_catalogue},
+    load::{decode, load_build, load_catalogue, load_rates, load_stock},
 };
 
 /// A catalogue whose third line holds `fields` of a motor besides its id.
@@ -134,6 +134,8 @@ fn money_is_quoted_with_its_currency() {
     expect_motor(&price("389.5"), "389.5", "price", "389.5", "price: \"389.5 EUR\"");
     expect_motor(&price("\"389,50 EUR\""), "\"389", "price", "389,50", "price: \"389.50 EUR\"");
     expect_motor(&price("\"-5.00 EUR\""), "\"-5", "price", "below nothing", "leave");
+    expect_motor(&price("\"10000000000.01 EUR\""), "\"100", "price", "at most 10000000000.00 EUR", "check");
+    assert!(load_catalogue("my.ron", &motor(&price("\"10000000000.00 EUR\""))).is_ok());
 }
 
 #[test]
@@ -273,4 +275,94 @@ fn build_lists() {
     assert_eq!(found.len(), 7);
     let missing: Vec<String> = build("(version: 1)").iter().map(ToString::to_string).collect();
     assert!(missing[0].contains("field name: the field \"name\" is missing"), "{missing:?}");
+}
+
+/// The problems of a text: each stands at the place of a mark in it and begins with the words behind it.
+#[track_caller]
+fn problems_at(text: &str, found: &[Diagnostic], expected: &[(&str, &str)]) {
+    let found: Vec<String> = found.iter().map(ToString::to_string).collect();
+    assert_eq!(found.len(), expected.len(), "{found:#?}");
+    for (mark, words) in expected {
+        let before = &text[..text.find(mark).unwrap()];
+        let (line, column) = (before.matches('\n').count() + 1, before.lines().last().map_or(0, |line| line.chars().count()) + 1);
+        let column = if before.ends_with('\n') { 1 } else { column };
+        let wanted = format!("f.ron:{line}:{column}: {words}");
+        assert!(found.iter().any(|found| found.starts_with(&wanted)), "{wanted} is none of {found:#?}");
+    }
+}
+
+#[test]
+fn spares_and_charges() {
+    let text = "(version: 1, name: \"B\", parts: [], spares: [
+  (part: \"a b\", count: 0), (count: 2), (part: \"f\", arm: yes),
+], shipping: [(name: \" \", price: \"-1.00 EUR\"), (name: \"Q\", price: 6.90)],
+ tax: [(name: \"duty\")])";
+    let expected = [
+        ("\"a b\"", "part \"a b\", field part: the id \"a b\" holds"),
+        ("0)", "part \"a b\", field count: 0 is no number of pieces; expected 1 to 200"),
+        ("(count: 2)", "field part: the field \"part\" is missing\n    hint: add the short name"),
+        ("yes", "part \"f\", field arm: expected true or false, found yes\n    hint: write arm: true or leave it out"),
+        ("\" \"", "field name: the text is blank"),
+        ("\"-1.00", "field price: -1.00 EUR is below nothing"),
+        (
+            "6.90)",
+            "field price: expected an amount with its currency in quotes, such as \"389.50 EUR\", found 6.90\n    hint: write it in quotes with its currency: price: \"6.90 EUR\"",
+        ),
+        ("(name: \"duty\")", "field price: the field \"price\" is missing\n    hint: add the amount"),
+    ];
+    problems_at(text, &load_build("f.ron", text).unwrap_err(), &expected);
+}
+
+#[test]
+fn shelves() {
+    let text = "(version: 1, items: [(part: \"a\", cycles: 4000, mass_g: 0, resistance_mohm: 0.1),
+  (part: \"b\", count: 10001, condition: Burnt, resistance_mohm: \"18 mohm\"), (part: \"c\", count: 10000)], shelf: 1)";
+    let expected = [
+        ("4000", "part \"a\", field cycles: 4000 is not plausible; expected 0 to 3000"),
+        ("0, res", "part \"a\", field mass_g: 0 g is not plausible"),
+        ("0.1)", "part \"a\", field resistance_mohm: 0.1 mΩ is not plausible; expected 0.5 to 5000 mΩ"),
+        ("10001", "part \"b\", field count: 10001 is no number of pieces; expected 1 to 10000"),
+        ("Burnt", "part \"b\", field condition: \"Burnt\" is none of the words here\n    hint: one of New, Used, Worn, Broken"),
+        (
+            "\"18 mohm\"",
+            "part \"b\", field resistance_mohm: expected a number, found \"18 mohm\"\n    hint: write a plain number of mΩ: resistance_mohm: 18",
+        ),
+        ("shelf", "field shelf: there is no field \"shelf\" here"),
+    ];
+    problems_at(text, &load_stock("f.ron", text).unwrap_err(), &expected);
+    for (count, fine) in [(0, false), (1, true), (10_000, true), (10_001, false)] {
+        let text = format!("(version: 1, items: [(part: \"c\", count: {count})])");
+        assert_eq!(load_stock("f.ron", &text).is_ok(), fine, "{count}");
+    }
+    assert!(load_stock("f.ron", "(version: 1)").unwrap().items.is_empty());
+}
+
+#[test]
+fn exchange_rates() {
+    let text = "(version: 1, rates: [(from: \"GBP\", to: \"eur\", rate: 1.17, on: \"20.11.2026\"),
+ (from: \"ISK\", to: \"ISK\", rate: \"1\", on: \"2026-11-20\"), (from: \"USD\", to: \"EUR\", rate: \"0\", on: \"2026-11-20\"), (rate: \"2\")])";
+    let expected = [
+        (
+            "\"eur\"",
+            "field to: expected a currency by its three capital letters in quotes, such as \"EUR\", found \"eur\"\n    hint: write the three letters",
+        ),
+        (
+            "1.17",
+            "field rate: expected a decimal above 0 in quotes with at most 15 digits, such as \"1.17\", found 1.17\n    hint: write it in quotes with a point: rate: \"1.17\"",
+        ),
+        ("\"20.11", "field on: "),
+        ("\"ISK\", rate", "field to: the rate leads from ISK to itself"),
+        ("\"0\"", "field rate: expected a decimal above 0"),
+        ("(rate: \"2\")", "field from: the field \"from\" is missing"),
+        ("(rate: \"2\")", "field to: the field \"to\" is missing"),
+        ("(rate: \"2\")", "field on: the field \"on\" is missing"),
+    ];
+    problems_at(text, &load_rates("f.ron", text).unwrap_err(), &expected);
+    let rate = "(from: \"GBP\", to: \"EUR\", rate: \"1.17\", on: \"2026-11-20\")";
+    let later = rate.replace("11-20", "11-21");
+    assert!(load_rates("f.ron", &format!("(version: 1, rates: [{rate}, {later}])")).is_ok());
+    let twice = format!("(version: 1, rates: [{rate},\n {later}, {}])", rate.replace("1.17", "1.2"));
+    let expected =
+        [("\"GBP\", to: \"EUR\", rate: \"1.2\"", "field from: a rate from GBP to EUR on 2026-11-20 stands here a second time")];
+    problems_at(&twice, &load_rates("f.ron", &twice).unwrap_err(), &expected);
 }

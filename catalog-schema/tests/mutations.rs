@@ -4,8 +4,8 @@
 use proptest::prelude::*;
 use propwright_schema::{
     diagnostic::Diagnostic,
-    load::{decode, load_build, load_catalogue},
-    save::{write_build, write_catalogue},
+    load::{decode, load_build, load_catalogue, load_rates, load_stock},
+    save::{write_build, write_catalogue, write_stock},
 };
 
 const CATALOGUE: &str = r#"(
@@ -19,8 +19,16 @@ const CATALOGUE: &str = r#"(
 "#;
 const BUILD: &str = r#"(version: 1, name: "B", purpose: (usage: Speed, path_km: 4), parts: [
     (slot: Motor, part: "a", count: 4, outputs: [1, 2, 3, 4]), (slot: Gps, part: "g", feed: Rail("5V"), uart: 2), // far
+], spares: [(part: "a", count: 2), (part: "f", arm: true)], shipping: [(name: "Q", price: "6.90 EUR")])
+"#;
+const STOCK: &str = r#"(version: 1, items: [ // shelf
+    (part: "a", count: 4, condition: Worn, mass_g: 31.9, resistance_mohm: 18.5, cycles: 40), (part: "b", note: "x"),
 ])
 "#;
+const RATES: &str = r#"(version: 1, rates: [(from: "GBP", to: "EUR", rate: "1.17", on: "2026-11-20"), /* old */
+    (from: "GBP", to: "EUR", rate: "1.2", on: "2026-01-20")])
+"#;
+const FILES: [&str; 4] = [CATALOGUE, BUILD, STOCK, RATES];
 /// Stretches that mean something to the form.
 const STRETCHES: [&str; 22] = [
     "(",
@@ -73,6 +81,13 @@ fn check(bytes: &[u8]) {
         Ok(build) => assert_eq!(write_build(Some(&text), &build, &build).unwrap(), text),
         Err(problems) => check_problems(&text, &problems),
     }
+    match load_stock("f", &text) {
+        Ok(stock) => assert_eq!(write_stock(Some(&text), &stock, &stock).unwrap(), text),
+        Err(problems) => check_problems(&text, &problems),
+    }
+    if let Err(problems) = load_rates("f", &text) {
+        check_problems(&text, &problems);
+    }
 }
 
 fn nearest_start(text: &str, at: usize) -> usize {
@@ -97,10 +112,10 @@ proptest! {
 
     #[test]
     fn sound_files_with_stretches_put_in_or_taken_out(
-        build in any::<bool>(),
+        file in 0..FILES.len(),
         edits in prop::collection::vec((any::<usize>(), 0..STRETCHES.len() + 3), 1..4),
     ) {
-        let mut text = if build { BUILD } else { CATALOGUE }.to_owned();
+        let mut text = FILES[file].to_owned();
         for (at, what) in edits {
             let start = nearest_start(&text, at);
             match STRETCHES.get(what) {
@@ -112,8 +127,8 @@ proptest! {
     }
 
     #[test]
-    fn sound_files_with_bytes_changed(build in any::<bool>(), changes in prop::collection::vec((any::<usize>(), any::<u8>()), 1..4)) {
-        let mut bytes = if build { BUILD } else { CATALOGUE }.as_bytes().to_vec();
+    fn sound_files_with_bytes_changed(file in 0..FILES.len(), changes in prop::collection::vec((any::<usize>(), any::<u8>()), 1..4)) {
+        let mut bytes = FILES[file].as_bytes().to_vec();
         for (at, byte) in changes {
             let length = bytes.len();
             bytes[at % length] = byte;

@@ -50,6 +50,17 @@ fn unknown_ids_and_wrong_slots() {
 }
 
 #[test]
+fn spares_are_parts_too() {
+    let text = "(version: 1, name: \"B\", parts: [], spares: [(part: \"quad-5\", arm: true), (part: \"bell-2207\", arm: true),
+ (part: \"bel-2207\", count: 2)])";
+    let expected = [
+        "b.ron:1:99: part \"bell-2207\", field arm: \"Bell\" is no frame and has no arms\n    hint: leave arm out, or name the frame",
+        "b.ron:2:9: part \"bel-2207\", field part: no catalogue holds a part \"bel-2207\"\n    hint: did you mean \"bell-2207\"?",
+    ];
+    assert_eq!(problems(text), expected);
+}
+
+#[test]
 fn an_empty_text_gives_no_place_but_the_problem() {
     let text = "(version: 1, name: \"B\", parts: [(slot: Frame, part: \"x\")])";
     let build = load_build("b.ron", text).unwrap();

@@ -5,13 +5,14 @@ use std::sync::Arc;
 
 use proptest::prelude::*;
 use propwright_schema::{
-    build_list::{Arrangement, BuildList, Feed, Fitted},
+    build_list::{Arrangement, BuildList, Charge, Feed, Fitted, Spare},
     catalogue::CatalogueFile,
-    load::{load_build, load_catalogue},
+    load::{load_build, load_catalogue, load_stock},
     part::{Part, Role, Uart},
     quantity::{Grams, Kilometres, Kv},
-    save::{write_build, write_catalogue},
+    save::{write_build, write_catalogue, write_stock},
     slot::Slot,
+    stock::{Condition, Stock, StockItem},
 };
 
 const CATALOGUE: &str = r#"// My parts.
@@ -225,6 +226,38 @@ fn edit(file: &mut CatalogueFile, touched: &mut Vec<String>, (kind, at, figure):
         }
         _ => file.kits.clear(),
     }
+}
+
+#[test]
+fn spares_and_charges_are_added_and_edited() {
+    let before = load_build("b.ron", BUILD).unwrap();
+    let mut after = before.clone();
+    after.spares.push(Spare { part: "a".to_owned(), arm: false, count: 2, note: None });
+    after.shipping.push(Charge { name: "Quay Depot".to_owned(), price: "6.90 EUR".parse().unwrap(), note: None });
+    let written = write_build(Some(BUILD), &before, &after).unwrap();
+    assert_eq!(load_build("b.ron", &written).unwrap(), after, "{written}");
+    let added = "(part: \"a\", count: 2)";
+    assert!(written.contains(added) && written.contains("(name: \"Quay Depot\", price: \"6.90 EUR\")"), "{written}");
+    assert!(BUILD.lines().all(|line| written.contains(line.trim_end_matches([',', ')', '\n']))), "{written}");
+    let mut more = after.clone();
+    more.spares[0].count = 1;
+    assert_eq!(write_build(Some(&written), &after, &more).unwrap(), replaced(&written, ", count: 2)],", ")],"));
+    assert_eq!(write_build(Some(&written), &after, &before).map(|text| load_build("b.ron", &text).unwrap()).unwrap(), before);
+}
+
+#[test]
+fn a_shelf_keeps_its_comments() {
+    let text = "// My shelf.\n(version: 1, items: [\n    (part: \"p\", count: 3, resistance_mohm: 18.50), // bought used\n    (part: \"m\"),\n])\n";
+    let before = load_stock("s.ron", text).unwrap();
+    let mut after = before.clone();
+    after.items[0].count = 2;
+    after.items.push(StockItem { condition: Some(Condition::Used), ..StockItem::new("q", 8) });
+    let expected = text
+        .replace("count: 3", "count: 2")
+        .replace("(part: \"m\"),\n", "(part: \"m\"),\n    (part: \"q\", count: 8, condition: Used),\n");
+    assert_eq!(write_stock(Some(text), &before, &after).unwrap(), expected);
+    let new = write_stock(None, &Stock::default(), &Stock::default()).unwrap();
+    assert_eq!(load_stock("s.ron", &new).unwrap(), Stock::default(), "{new}");
 }
 
 proptest! {

@@ -14,13 +14,15 @@ use std::collections::BTreeSet;
 use serde::de::DeserializeOwned;
 
 use crate::{
-    build_list::{BuildList, Fitted},
+    build_list::{BuildList, Charge, Fitted, Spare},
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,
     kit::Kit,
     outline,
     part::Part,
+    rates::{Rate, Rates},
     ron_options,
+    stock::{Stock, StockItem},
     validate::{self, Issue},
     version::CURRENT,
 };
@@ -53,8 +55,32 @@ pub fn load_build(file: &str, text: &str) -> Result<BuildList, Vec<Diagnostic>> 
         known(build.version)
             && validate::build_header(build).is_empty()
             && build.parts.iter().all(|fitted| validate::fitted(fitted).is_empty())
+            && build.spares.iter().all(|spare| validate::spare(spare).is_empty())
+            && build.shipping.iter().chain(&build.tax).all(|charge| validate::charge(charge).is_empty())
     };
     load(file, text, sound, build_faults)
+}
+
+/// Reads what lies on the user's shelf. `file` is the name by which problems call it.
+///
+/// # Errors
+/// Every problem of the text, in its order.
+pub fn load_stock(file: &str, text: &str) -> Result<Stock, Vec<Diagnostic>> {
+    let sound = |stock: &Stock| known(stock.version) && stock.items.iter().all(|item| validate::stock_item(item).is_empty());
+    load(file, text, sound, stock_faults)
+}
+
+/// Reads exchange rates. `file` is the name by which problems call it.
+///
+/// # Errors
+/// Every problem of the text, in its order.
+pub fn load_rates(file: &str, text: &str) -> Result<Rates, Vec<Diagnostic>> {
+    let sound = |rates: &Rates| {
+        known(rates.version)
+            && rates.rates.iter().all(|rate| validate::rate(rate).is_empty())
+            && validate::repeated_rates(rates).is_empty()
+    };
+    load(file, text, sound, rates_faults)
 }
 
 fn all_unlike<'i>(ids: impl Iterator<Item = &'i str>) -> bool {
@@ -126,8 +152,31 @@ fn catalogue_faults(text: &str, places: &Places<'_>) -> Vec<Fault> {
 }
 
 fn build_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
-    let mut faults = salvage::header::<BuildList>(text, &["parts"], validate::build_header);
+    let mut faults = salvage::header::<BuildList>(text, &["parts", "spares", "shipping", "tax"], validate::build_header);
     salvage::records::<Fitted>(text, "parts", "part", validate::fitted, &mut faults);
+    salvage::records::<Spare>(text, "spares", "part", validate::spare, &mut faults);
+    for list in ["shipping", "tax"] {
+        salvage::records::<Charge>(text, list, NAMELESS, validate::charge, &mut faults);
+    }
+    told_once(faults)
+}
+
+/// A field that no record has: records without an id are known by their place only.
+const NAMELESS: &str = "";
+
+fn stock_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
+    let mut faults = salvage::header::<Stock>(text, &["items"], |_| Vec::new());
+    salvage::records::<StockItem>(text, "items", "part", validate::stock_item, &mut faults);
+    told_once(faults)
+}
+
+fn rates_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
+    let mut faults = salvage::header::<Rates>(text, &["rates"], |_| Vec::new());
+    salvage::records::<Rate>(text, "rates", NAMELESS, validate::rate, &mut faults);
+    if let Ok(rates) = ron_options().from_str::<Rates>(text) {
+        let issues = validate::repeated_rates(&rates).into_iter();
+        faults.extend(issues.map(|issue| salvage::of_issue(text, outline::root(text), &issue)));
+    }
     told_once(faults)
 }
 

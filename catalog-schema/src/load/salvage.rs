@@ -149,6 +149,10 @@ fn fill(text: &mut String, field: &str) -> bool {
         "fills" | "contents" | "parts" => "[]",
         "slot" => "Frame",
         "version" | "count" => "1",
+        "price" => "\"1 EUR\"",
+        "from" | "to" => "\"AAA\"",
+        "rate" => "\"1\"",
+        "on" => "\"2000-01-01\"",
         _ => return false,
     };
     let Some(mut inside) = outline::children(text, outline::root(text)) else { return false };
@@ -233,7 +237,7 @@ impl Spot {
 }
 
 fn field_of(keys: &[String]) -> Option<String> {
-    let inner = |key: &&str| keys.len() == 1 || !matches!(*key, "fills" | "parts" | "kits");
+    let inner = |key: &&str| keys.len() == 1 || !matches!(*key, "fills" | "parts" | "kits" | "spares" | "items" | "rates");
     let keys: Vec<&str> = keys.iter().map(String::as_str).filter(inner).collect();
     (!keys.is_empty()).then(|| keys.join("."))
 }

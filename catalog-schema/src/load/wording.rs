@@ -8,6 +8,7 @@ use crate::{
     diagnostic::did_you_mean,
     part::Role,
     quantity::UnitInfo,
+    rates::Factor,
     validate,
     value::{Field, Kind},
 };
@@ -191,6 +192,10 @@ fn missing_hint(field: &str) -> String {
         "contents" => "say what is in the box, such as contents: [(part: \"…\", count: 4)]".to_owned(),
         "count" => "add how many, such as count: 4".to_owned(),
         "slot" => "add the place that it fills, such as slot: Motor".to_owned(),
+        "price" => "add the amount, such as price: \"6.90 EUR\"".to_owned(),
+        "from" | "to" => format!("add the currency, such as {field}: \"EUR\""),
+        "rate" => "add what one unit costs, such as rate: \"1.17\"".to_owned(),
+        "on" => "add the day of the rate, such as on: \"2026-11-20\"".to_owned(),
         "id" | "part" => format!("add the short name, such as {field}: \"vellacre-2207-1950\""),
         _ => format!("add {field}: \"…\""),
     }
@@ -234,12 +239,20 @@ fn expectation(spot: &Spot, value: &str) -> String {
 
 fn text_hint(key: &str, bare: &str) -> String {
     match key {
-        "priced_on" => "write the day as year-month-day: priced_on: \"2026-08-14\"".to_owned(),
-        "retired" | "owned" => format!("write {key}: true or leave it out"),
+        "priced_on" | "on" => format!("write the day as year-month-day: {key}: \"2026-08-14\""),
+        "rate" => {
+            let decimal = bare.replace(',', ".");
+            let decimal = if decimal.parse::<Factor>().is_ok() { &decimal } else { "1.17" };
+            format!("write it in quotes with a point: rate: \"{decimal}\"")
+        }
+        "from" | "to" => format!("write the three letters of the currency: {key}: \"EUR\""),
+        "retired" | "owned" | "arm" => format!("write {key}: true or leave it out"),
         "version" => format!("write version: {}", crate::version::CURRENT),
         "pieces" | "count" | "uart" => format!("write a whole number without quotes: {key}: 1"),
         "outputs" => "write a list of whole numbers: outputs: [1, 2, 3, 4]".to_owned(),
-        "parts" | "kits" | "contents" => format!("write a list of records: {key}: [(…), (…)]"),
+        "parts" | "kits" | "contents" | "spares" | "shipping" | "tax" | "items" | "rates" => {
+            format!("write a list of records: {key}: [(…), (…)]")
+        }
         "fills" => "write a list of roles: fills: [Motor(…)]".to_owned(),
         "purpose" | "pilot" | "conditions" => format!("write a record: {key}: (…)"),
         "basis" => "write pairs: basis: {\"mass_g\": Measured}".to_owned(),

@@ -10,6 +10,7 @@
 //! assert_eq!(five.steps(), Millimetres::parse("127").unwrap().steps()); // the same length, exactly
 //! ```
 
+mod currency;
 mod money;
 mod units;
 
@@ -17,6 +18,7 @@ use std::{cmp::Ordering, fmt, hash::Hash, hash::Hasher, marker::PhantomData};
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
+pub use currency::{Currency, CurrencyError};
 pub use money::{Money, MoneyError};
 pub use units::*;
 

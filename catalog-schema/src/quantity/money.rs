@@ -4,10 +4,12 @@ use std::{fmt, str::FromStr};
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
+use super::Currency;
+
 /// An amount in the smallest unit of its currency.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Money {
-    currency: [u8; 3],
+    currency: Currency,
     minor: i64,
 }
 
@@ -16,18 +18,18 @@ pub struct Money {
 #[error("expected an amount with its currency in quotes, such as \"389.50 EUR\"")]
 pub struct MoneyError;
 
-/// Currencies without a smaller unit, and those with three digits (ISO 4217, from memory); all others have two.
-const NO_DIGITS: [&[u8; 3]; 6] = [b"JPY", b"KRW", b"ISK", b"CLP", b"VND", b"HUF"];
-const THREE_DIGITS: [&[u8; 3]; 5] = [b"KWD", b"BHD", b"OMR", b"JOD", b"TND"];
-
 impl Money {
     /// An amount of `minor` smallest units of a three-letter currency.
     ///
     /// # Errors
     /// When the currency is not three capital letters.
     pub fn from_minor(minor: i64, currency: &str) -> Result<Self, MoneyError> {
-        let currency: [u8; 3] = currency.as_bytes().try_into().map_err(|_| MoneyError)?;
-        if currency.iter().all(u8::is_ascii_uppercase) { Ok(Self { currency, minor }) } else { Err(MoneyError) }
+        currency.parse().map(|currency| Self { currency, minor }).map_err(|_| MoneyError)
+    }
+
+    /// An amount of `minor` smallest units of a currency.
+    pub const fn of(minor: i64, currency: Currency) -> Self {
+        Self { currency, minor }
     }
 
     /// The smallest units.
@@ -37,13 +39,24 @@ impl Money {
 
     /// The currency's three letters.
     pub fn currency(&self) -> &str {
-        std::str::from_utf8(&self.currency).unwrap_or("???")
+        self.currency.code()
+    }
+
+    /// The currency.
+    pub const fn unit(self) -> Currency {
+        self.currency
     }
 
     /// The sum of two amounts of one currency; `None` for two currencies or an overflow.
     pub fn plus(self, other: Self) -> Option<Self> {
         let same = self.currency == other.currency;
         same.then(|| self.minor.checked_add(other.minor)).flatten().map(|minor| Self { minor, ..self })
+    }
+
+    /// What is left when another amount of the same currency is taken away; `None` for two currencies or an overflow.
+    pub fn minus(self, other: Self) -> Option<Self> {
+        let same = self.currency == other.currency;
+        same.then(|| self.minor.checked_sub(other.minor)).flatten().map(|minor| Self { minor, ..self })
     }
 
     /// The amount taken `count` times; `None` on overflow.
@@ -53,21 +66,11 @@ impl Money {
 
     /// The decimal amount without the currency, such as `389.50`.
     pub fn amount(self) -> String {
-        let digits = digits_of(self.currency);
+        let digits = self.currency.digits();
         let scale = 10_u64.pow(digits);
         let (whole, rest) = (self.minor.unsigned_abs() / scale, self.minor.unsigned_abs() % scale);
         let sign = if self.minor < 0 { "-" } else { "" };
         if digits == 0 { format!("{sign}{whole}") } else { format!("{sign}{whole}.{rest:0width$}", width = digits as usize) }
-    }
-}
-
-fn digits_of(currency: [u8; 3]) -> u32 {
-    if NO_DIGITS.contains(&&currency) {
-        0
-    } else if THREE_DIGITS.contains(&&currency) {
-        3
-    } else {
-        2
     }
 }
 
@@ -77,7 +80,7 @@ impl FromStr for Money {
     fn from_str(text: &str) -> Result<Self, MoneyError> {
         let (amount, currency) = text.trim().split_once(' ').ok_or(MoneyError)?;
         let zero = Self::from_minor(0, currency.trim())?;
-        let digits = digits_of(zero.currency) as usize;
+        let digits = zero.currency.digits() as usize;
         let (whole, rest) = amount.split_once('.').unwrap_or((amount, ""));
         let all_digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
         let unsigned = whole.strip_prefix('-').unwrap_or(whole);
@@ -145,7 +148,8 @@ mod tests {
     #[test]
     fn currencies_are_never_added() {
         let (euro, pound) = ("1.00 EUR".parse::<Money>().unwrap(), "1.00 GBP".parse::<Money>().unwrap());
-        assert_eq!(euro.plus(pound), None);
+        assert_eq!((euro.plus(pound), euro.minus(pound)), (None, None));
+        assert_eq!(euro.minus(euro.times(3).unwrap()).map(Money::minor), Some(-200));
         assert_eq!(euro.plus(euro).map(Money::minor), Some(200));
     }
 }

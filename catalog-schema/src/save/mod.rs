@@ -11,7 +11,7 @@ mod splice;
 
 use serde::{Serialize, de::DeserializeOwned};
 
-use crate::{build_list::BuildList, catalogue::CatalogueFile, ron_options};
+use crate::{build_list::BuildList, catalogue::CatalogueFile, ron_options, stock::Stock};
 
 /// Why a value could not be put into text; the file on disk is then better left as it is.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -37,6 +37,14 @@ pub fn write_catalogue(original: Option<&str>, before: &CatalogueFile, after: &C
 /// # Errors
 /// When the content does not survive the way to text and back; never for what was loaded or passes the checks.
 pub fn write_build(original: Option<&str>, before: &BuildList, after: &BuildList) -> Result<String, SaveError> {
+    write(original, before, after)
+}
+
+/// The text of a shelf. `original` is the text from which `before` was loaded, `None` for a new file.
+///
+/// # Errors
+/// When the content does not survive the way to text and back; never for what was loaded or passes the checks.
+pub fn write_stock(original: Option<&str>, before: &Stock, after: &Stock) -> Result<String, SaveError> {
     write(original, before, after)
 }
 

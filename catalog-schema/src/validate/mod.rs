@@ -3,6 +3,7 @@
 //! The ranges come from the records' own descriptions. A check says what is wrong and on which way through the record; the
 //! caller adds the place in the text.
 
+mod cost;
 mod figures;
 mod names;
 mod references;
@@ -16,6 +17,7 @@ use crate::{
     value::{Describe, Field, Record},
 };
 
+pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item};
 pub(crate) use figures::slip;
 use figures::{described, value_issues};
 use names::{id_issue, text_issue};
@@ -60,6 +62,8 @@ const LONGEST_NOTE: usize = 4000;
 const LONGEST_NAME: usize = 200;
 /// Most pieces of one part in a build or a kit.
 const MOST_PIECES: u32 = 200;
+/// Most smallest units of a price: a build's sum then has room whatever it holds.
+const MOST_MINOR: i64 = 1_000_000_000_000;
 
 /// What is wrong with a part.
 pub(crate) fn part(part: &Part) -> Vec<Issue> {
@@ -168,9 +172,15 @@ fn count(key: &str, value: u32, most: u32) -> Option<Issue> {
 }
 
 fn money(price: Option<Money>) -> Option<Issue> {
-    let price = price.filter(|price| price.minor() < 0)?;
-    let reason = format!("{price} is below nothing; expected a price from 0 on");
-    Some(Issue::new(reason, "leave the field out when the price is not known").key("price"))
+    let price = price.filter(|price| !(0..=MOST_MINOR).contains(&price.minor()))?;
+    let issue = if price.minor() < 0 {
+        let reason = format!("{price} is below nothing; expected a price from 0 on");
+        Issue::new(reason, "leave the field out when the price is not known")
+    } else {
+        let most = Money::of(MOST_MINOR, price.unit());
+        Issue::new(format!("{price} is no price of a part; expected at most {most}"), "check the amount and its currency")
+    };
+    Some(issue.key("price"))
 }
 
 /// A key of `basis` or `sources` that names no field of the part.

@@ -2,17 +2,18 @@
 
 use super::{Issue, Step};
 use crate::{
-    build_list::{BuildList, Fitted},
+    build_list::{BuildList, Fitted, Spare},
     catalogue::Catalogue,
     diagnostic::{Diagnostic, did_you_mean},
     load,
-    part::Role,
+    part::{Part, Role},
+    slot::Slot,
 };
 
 /// Unknown ids for which a near one is looked up among all parts.
 const MOST_SUGGESTIONS: usize = 50;
 
-/// Every line of a build list that names no part of the catalogue, or one that does not fill its slot. `text` is the text
+/// Every line and spare of a build list that names no part of the catalogue, or one that does not fill its slot. `text` is the text
 /// from which the build list was read, for the places; `file` its name.
 pub fn check_references(build: &BuildList, text: &str, file: &str, catalogue: &Catalogue) -> Vec<Diagnostic> {
     let mut issues = Vec::new();
@@ -22,18 +23,19 @@ pub fn check_references(build: &BuildList, text: &str, file: &str, catalogue: &C
             issues.push((Some(fitted.part.as_str()), issue.key(key).within(Step::Item(at)).key("parts")));
         }
     }
+    for (at, spare) in build.spares.iter().enumerate() {
+        let suggest = issues.len() < MOST_SUGGESTIONS;
+        if let Some((key, issue)) = spare_issue(spare, catalogue, suggest) {
+            issues.push((Some(spare.part.as_str()), issue.key(key).within(Step::Item(at)).key("spares")));
+        }
+    }
     load::placed(file, text, issues)
 }
 
 fn reference_issue(fitted: &Fitted, catalogue: &Catalogue, suggest: bool) -> Option<(&'static str, Issue)> {
-    let id = &fitted.part;
-    let Some(part) = catalogue.part(id) else {
-        let ids = catalogue.parts().map(|part| part.id.as_str());
-        let hint = match did_you_mean(id, ids.filter(|_| suggest)) {
-            Some(meant) => format!("did you mean \"{meant}\"?"),
-            None => "open the catalogue that holds it, or choose another part".to_owned(),
-        };
-        return Some(("part", Issue::new(format!("no catalogue holds a part \"{id}\""), hint)));
+    let part = match known(&fitted.part, catalogue, suggest) {
+        Ok(part) => part,
+        Err(issue) => return Some(("part", issue)),
     };
     if part.role(fitted.slot).is_some() {
         return None;
@@ -42,4 +44,28 @@ fn reference_issue(fitted: &Fitted, catalogue: &Catalogue, suggest: bool) -> Opt
     let slots: Vec<String> = part.fills.iter().flat_map(Role::slots).map(|slot| format!("{slot:?}")).collect();
     let reason = format!("\"{}\" ({}) does not fill the slot {:?}", part.name, words.join(", "), fitted.slot);
     Some(("slot", Issue::new(reason, format!("it can fill {}", slots.join(", ")))))
+}
+
+fn spare_issue(spare: &Spare, catalogue: &Catalogue, suggest: bool) -> Option<(&'static str, Issue)> {
+    match known(&spare.part, catalogue, suggest) {
+        Err(issue) => Some(("part", issue)),
+        Ok(part) if spare.arm && part.role(Slot::Frame).is_none() => Some((
+            "arm",
+            Issue::new(format!("\"{}\" is no frame and has no arms", part.name), "leave arm out, or name the frame"),
+        )),
+        Ok(_) => None,
+    }
+}
+
+/// The part of an id.
+fn known<'c>(id: &str, catalogue: &'c Catalogue, suggest: bool) -> Result<&'c Part, Issue> {
+    if let Some(part) = catalogue.part(id) {
+        return Ok(part);
+    }
+    let ids = catalogue.parts().map(|part| part.id.as_str());
+    let hint = match did_you_mean(id, ids.filter(|_| suggest)) {
+        Some(meant) => format!("did you mean \"{meant}\"?"),
+        None => "open the catalogue that holds it, or choose another part".to_owned(),
+    };
+    Err(Issue::new(format!("no catalogue holds a part \"{id}\""), hint))
 }
