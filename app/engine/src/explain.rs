@@ -9,7 +9,7 @@ use propwright_schema::{
 use crate::{
     craft::Subject,
     finding::{Because, Claim, Datum, Finding, Missing, Origin, Status, Unknown},
-    interval::Interval,
+    interval::{Interval, RATIO},
     policy,
     rules::{self, Weight},
 };
@@ -207,7 +207,11 @@ pub fn headline(step: &Because) -> String {
         Claim::Threshold { name, datum: limit, source, edited } => {
             let edited = if *edited { ", changed in your policy file" } else { "" };
             let about = policy::ALL.iter().find(|limit| limit.name == *name).map_or(*name, |limit| limit.about.trim());
-            format!("threshold {}: {about} ({source}{edited})", datum(limit))
+            let said = match limit.figure() {
+                Some(share) if share.unit.dimension == RATIO.dimension => format!("{} ×", number(share.decimals()[1])),
+                _ => datum(limit),
+            };
+            format!("threshold {said}: {} ({source}{edited})", about.trim_end_matches('.'))
         }
         Claim::Assumption { text, datum: Some(taken) } => format!("assumed: {text}, {}", datum(taken)),
         Claim::Assumption { text, datum: None } => format!("assumed: {text}"),
