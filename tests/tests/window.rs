@@ -217,6 +217,35 @@ fn a_new_build_asks_for_its_parts_one_by_one() {
     assert_eq!(usize::try_from(motors).unwrap(), places);
 }
 
+#[test]
+fn light_and_dark_change_places() {
+    let mut harness = window_on(demo_build());
+    let before = harness.ctx.theme();
+    press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::L);
+    harness.run();
+    assert_ne!(harness.ctx.theme(), before);
+    press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::L);
+    harness.run();
+    assert_eq!(harness.ctx.theme(), before);
+}
+
+#[test]
+fn a_reason_opens_step_by_step() {
+    let mut harness = window_on(flawed("video-supply"));
+    let step = "volts fed at full charge of the Brindlecrag Lanternglass set, camera and transmitter: 25.2 V";
+    let lines = |harness: &Harness<'_, Window>| {
+        let told = [Role::Label, Role::DisclosureTriangle];
+        harness.root().query_all_by(|node| told.contains(&node.role())).count()
+    };
+    let closed = lines(&harness);
+    harness.get_by_role_and_label(Role::DisclosureTriangle, step).click();
+    harness.run();
+    assert!(lines(&harness) >= closed + 2, "its formula, and at least one step below");
+    harness.get_by_role_and_label(Role::DisclosureTriangle, step).click();
+    harness.run();
+    assert_eq!(lines(&harness), closed);
+}
+
 /// Controls that are used must have a name.
 #[test]
 fn every_control_has_a_name() {

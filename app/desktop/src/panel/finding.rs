@@ -156,7 +156,7 @@ fn step_line(ui: &mut Ui, text: &str, open: bool) -> egui::Response {
 
 /// The hints in words, the usual one first.
 fn ways_out(ui: &mut Ui, card: &Card) {
-    let Some((first, others)) = card.hints.split_first() else { return };
+    let Some((first, others)) = card.hints.split_first().filter(|_| !card.vacant) else { return };
     ui.separator();
     ui.add(Label::new(theme::strong(format!("Way out: {}", lower_first(first)))).wrap());
     for hint in others {
@@ -167,8 +167,9 @@ fn ways_out(ui: &mut Ui, card: &Card) {
 /// The slots in which a change helps, the part in the way first.
 fn changes(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &mut Commands) {
     for (at, slot) in card.slots.iter().enumerate() {
-        let text = format!("Change {}", lower_first(slot.title()));
-        let response = if grave && at == 0 { strong_word(ui, &text) } else { word(ui, &text) };
+        let verb = if card.vacant { "Choose" } else { "Change" };
+        let text = format!("{verb} {}", lower_first(slot.title()));
+        let response = if grave && at == 0 && !card.vacant { strong_word(ui, &text) } else { word(ui, &text) };
         if response.clicked() {
             commands.push(Command::Pick(document.id, Some(document.first_place(*slot))));
         }

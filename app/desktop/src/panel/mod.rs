@@ -11,8 +11,8 @@ mod scene;
 mod settings;
 
 use egui::{
-    Button, CentralPanel, CursorIcon, Frame, Margin, Panel, Response, RichText, Role, Stroke, StrokeKind, Ui, Vec2, WidgetInfo,
-    WidgetText,
+    Button, CentralPanel, CursorIcon, Frame, Id, LayerId, Margin, Order, Panel, Rect, Response, RichText, Role, Stroke,
+    StrokeKind, TextWrapMode, Ui, Vec2, WidgetInfo, WidgetText,
 };
 
 use crate::{
@@ -63,6 +63,23 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
     cover::show(ui, app, commands);
+    if ui.input(|input| !input.raw.hovered_files.is_empty()) {
+        landing(ui);
+    }
+}
+
+/// Says what happens to files that are held over the window.
+fn landing(ui: &Ui) {
+    let tokens = theme::tokens(ui);
+    let painter = ui.ctx().layer_painter(LayerId::new(Order::Foreground, Id::unique("landing")));
+    let window = ui.ctx().content_rect();
+    painter.rect_filled(window, 0.0, Tokens::veil());
+    let edge = Stroke::new(2.0, tokens.accent);
+    painter.rect_stroke(window.shrink(2.0 * GRID), 4.0, edge, StrokeKind::Inside);
+    let words = painter.layout_no_wrap("Let go to open the build list".to_owned(), theme::bold(theme::TITLE), tokens.ink);
+    let ground = Rect::from_center_size(window.center(), words.size() + Vec2::splat(8.0 * GRID));
+    painter.rect_filled(ground, 4.0, tokens.panel);
+    painter.galley(ground.center() - words.size() / 2.0, words, tokens.ink);
 }
 
 fn scene_frame(tokens: &Tokens) -> Frame {
@@ -80,33 +97,32 @@ fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 /// A word in the accent that can be pressed.
 fn word(ui: &mut Ui, text: &str) -> Response {
     let accent = theme::tokens(ui).accent;
-    bare(ui, RichText::new(text).color(accent).font(theme::regular(theme::TEXT)), text)
+    let words = RichText::new(text).color(accent).font(theme::regular(theme::TEXT));
+    bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), text)
 }
 
 /// The same in the bold face, for what is the usual next step.
 fn strong_word(ui: &mut Ui, text: &str) -> Response {
     let accent = theme::tokens(ui).accent;
-    bare(ui, theme::strong(text).color(accent), text)
+    bare(ui, Button::new(theme::strong(text).color(accent)).wrap_mode(TextWrapMode::Extend), text)
 }
 
-/// Words that can be pressed, without a ground; `name` is read out.
-fn bare(ui: &mut Ui, words: impl Into<WidgetText>, name: &str) -> Response {
-    let response = ui
-        .scope(|ui| {
-            ui.spacing_mut().button_padding = Vec2::ZERO;
-            ui.add(Button::new(words.into()).frame(false).wrap().min_size(Vec2::ZERO))
-        })
-        .inner;
+/// Words over one or more lines that open and close what is below them.
+fn opener(ui: &mut Ui, words: impl Into<WidgetText>, name: &str, open: bool) -> Response {
+    let response = bare(ui, Button::new(words.into()).wrap(), name);
+    response.widget_info(|| WidgetInfo::selected(Role::DisclosureTriangle, true, open, name));
+    response
+}
+
+/// A button without a ground; `name` is read out.
+fn bare(ui: &mut Ui, button: Button<'_>, name: &str) -> Response {
+    // A scope of its own would not break lines where these stand side by side.
+    let padding = std::mem::replace(&mut ui.spacing_mut().button_padding, Vec2::ZERO);
+    let response = ui.add(button.frame(false).min_size(Vec2::ZERO));
+    ui.spacing_mut().button_padding = padding;
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
     ring(ui, &response);
     response.on_hover_cursor(CursorIcon::PointingHand)
-}
-
-/// Words that open and close what is below them.
-fn opener(ui: &mut Ui, words: impl Into<WidgetText>, name: &str, open: bool) -> Response {
-    let response = bare(ui, words, name);
-    response.widget_info(|| WidgetInfo::selected(Role::DisclosureTriangle, true, open, name));
-    response
 }
 
 /// Shows where the keys are, for controls without a ground of their own.

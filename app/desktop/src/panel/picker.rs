@@ -27,7 +27,8 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
 }
 
 fn invitation(ui: &mut Ui, document: &Document, commands: &mut Commands) {
-    let missing: Vec<_> = document.bench.parts.aboard.iter().filter(|row| !row.filled).collect();
+    let parts = &document.bench.parts;
+    let missing: Vec<_> = parts.aboard.iter().chain(&parts.ground).filter(|row| !row.filled).collect();
     ui.label(theme::title("Choosing parts"));
     ui.add_space(2.0 * GRID);
     ui.label(

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::{
     Report, explain,
-    finding::{Because, Claim, Datum, Finding, Status},
+    finding::{Because, Claim, Datum, Finding, Status, Unknown},
     interval::Interval,
     rules,
 };
@@ -33,8 +33,10 @@ pub struct Card {
     pub hints: &'static [&'static str],
     /// Where the rule comes from.
     pub source: &'static str,
-    /// The slots of the parts, the one in the way first.
+    /// The slots of the parts, the one in the way first; or the slots that are empty.
     pub slots: Vec<Slot>,
+    /// Is it about slots that are empty?
+    pub vacant: bool,
 }
 
 /// All findings.
@@ -55,12 +57,36 @@ pub struct Findings {
 /// The findings of a report.
 pub fn findings(report: &Report) -> Findings {
     let cards = |findings: &[Finding]| findings.iter().map(card).collect::<Vec<_>>();
-    let mut open = cards(&report.findings);
+    let mut open = together(cards(&report.findings));
     open.sort_by_key(|card| Status::GRAVEST_FIRST.iter().position(|status| *status == card.status));
     let fits = open.iter().position(|card| card.status == Status::Fits).unwrap_or(open.len());
     let fitting = open.split_off(fits);
     let counts = [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status));
     Findings { open, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
+}
+
+/// The slot that a finding wants filled.
+pub(super) fn vacant(finding: &Finding) -> Option<Slot> {
+    match finding.missing()?.what {
+        Unknown::Empty(slot) => Some(slot),
+        _ => None,
+    }
+}
+
+/// Cards about empty slots that weigh the same become one.
+fn together(cards: Vec<Card>) -> Vec<Card> {
+    let mut merged: Vec<Card> = Vec::new();
+    for card in cards {
+        match merged.iter_mut().find(|known| card.vacant && known.vacant && known.status == card.status) {
+            None => merged.push(card),
+            Some(known) => {
+                known.slots.extend(card.slots);
+                known.sentence = format!("{} parts are still to be chosen.", known.slots.len());
+                known.because.clear();
+            }
+        }
+    }
+    merged
 }
 
 fn card(finding: &Finding) -> Card {
@@ -78,7 +104,8 @@ fn card(finding: &Finding) -> Card {
         because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
-        slots: slots(finding),
+        slots: vacant(finding).map_or_else(|| slots(finding), |slot| vec![slot]),
+        vacant: vacant(finding).is_some(),
     }
 }
 

@@ -8,6 +8,7 @@ use propwright_engine::{
 };
 use propwright_schema::{quantity::Quantity, slot::Slot};
 
+use super::findings::vacant;
 use crate::state::{Document, Place};
 
 /// One row of the list.
@@ -50,20 +51,19 @@ pub struct Parts {
     pub strangers: Vec<String>,
 }
 
-/// Slots that have a row even while they are empty: no craft flies without them.
-const ALWAYS: [Slot; 7] =
-    [Slot::Frame, Slot::Motor, Slot::Propeller, Slot::Esc, Slot::FlightController, Slot::Battery, Slot::Receiver];
-
 /// The list of a document.
 pub fn parts(document: &Document, status: &BTreeMap<Slot, Status>) -> Parts {
-    let rows: Vec<Row> = Slot::ALL.iter().flat_map(|slot| rows_of(document, *slot, status)).collect();
+    // What the report misses has a row even while it is empty.
+    let found = document.report().map_or(&[][..], |report| &report.findings);
+    let wanted: Vec<Slot> = found.iter().filter_map(vacant).collect();
+    let rows: Vec<Row> = Slot::ALL.iter().flat_map(|slot| rows_of(document, *slot, &wanted, status)).collect();
     let more = Slot::ALL.iter().copied().filter(|slot| !rows.iter().any(|row| row.place.slot == *slot)).collect();
     let (ground, aboard) = rows.into_iter().partition(|row| row.place.slot.on_ground());
     let strangers = document.craft.unplaced.iter().map(stranger).collect();
     Parts { aboard, allowance: allowance(document), ground, more, strangers }
 }
 
-fn rows_of(document: &Document, slot: Slot, status: &BTreeMap<Slot, Status>) -> Vec<Row> {
+fn rows_of(document: &Document, slot: Slot, wanted: &[Slot], status: &BTreeMap<Slot, Status>) -> Vec<Row> {
     let placed = document.craft.in_slot(slot);
     if !placed.is_empty() {
         let judged = document.report().map(|_| status.get(&slot).copied().unwrap_or(Status::Fits));
@@ -77,7 +77,7 @@ fn rows_of(document: &Document, slot: Slot, status: &BTreeMap<Slot, Status>) -> 
         status: None,
         filled: false,
     };
-    if ALWAYS.contains(&slot) { vec![empty] } else { Vec::new() }
+    if wanted.contains(&slot) { vec![empty] } else { Vec::new() }
 }
 
 fn filled(placed: &Placed, status: Option<Status>) -> Row {
