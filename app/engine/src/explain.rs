@@ -162,7 +162,10 @@ pub fn missing(missing: &Missing) -> String {
         }
         Unknown::Line(field) => format!("{who}: the build list does not say its {}.", field_words(field)),
         Unknown::Empty(slot) => format!("No {} is chosen.", slot.title().to_lowercase()),
-        Unknown::Infeasible(reason) => format!("{who}: {reason}."),
+        Unknown::Infeasible(reason) | Unknown::Outside(reason) => match &missing.subject {
+            Some(subject) => format!("{}: {reason}.", part_name(subject)),
+            None => format!("The flight is not known: {reason}."),
+        },
     }
 }
 

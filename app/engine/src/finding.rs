@@ -187,8 +187,10 @@ pub enum Unknown {
     Line(&'static str),
     /// The slot is empty; rules about it do not apply.
     Empty(Slot),
-    /// A model found no such state; the reason in a few words.
+    /// A model found that the parts cannot reach the state; the reason in a few words.
     Infeasible(String),
+    /// No model reaches there, or a value has no meaning there; the reason in a few words.
+    Outside(String),
 }
 
 /// A judgement without words.

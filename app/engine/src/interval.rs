@@ -21,6 +21,14 @@ pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count
 /// Plain ratios, to a thousandth.
 pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
 
+/// Speeds of craft in km/h, to a thousandth; the unit in which pilots speak.
+pub const KMH: UnitInfo =
+    UnitInfo { symbol: "km/h", suffix: "_kmh", dimension: "craft speed", steps: 1000, si_per_step: 1.0 / 3600.0 };
+
+/// Rises of temperature, to a thousandth of a kelvin.
+pub const KELVIN: UnitInfo =
+    UnitInfo { symbol: "K", suffix: "_k", dimension: "temperature rise", steps: 1000, si_per_step: 1e-3 };
+
 impl Interval {
     /// A figure without a band.
     pub const fn exact(steps: i64, unit: &'static UnitInfo) -> Self {

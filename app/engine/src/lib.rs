@@ -4,7 +4,7 @@
 //! 2. [`graph`] knows which derivation and which rule reads which property, and runs them in order;
 //! 3. [`derive`] computes properties from others by calls of [`models`];
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
-//! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`];
+//! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`], with the figures of its [`flight`];
 //! 6. [`explain`] makes sentences of it, [`drawing`] shapes.
 //!
 //! No window, no file, no clock and no randomness enters here.
@@ -15,6 +15,7 @@ pub mod derive;
 pub mod drawing;
 pub mod explain;
 pub mod finding;
+pub mod flight;
 pub mod graph;
 pub mod interval;
 pub mod models;

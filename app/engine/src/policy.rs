@@ -6,9 +6,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     finding::{Because, Claim, Datum},
-    interval::{COUNT, Interval, RATIO},
+    interval::{COUNT, Interval, KELVIN, RATIO},
+    models::mix::Mix,
 };
-use propwright_schema::quantity::{CellV, G, H, In, M, MW, Mm, S, Unit, UnitInfo, Wh};
+use propwright_schema::quantity::{CellV, DB, Deg, DegC, G, H, In, M, MW, Mm, S, Unit, UnitInfo, Wh};
 
 /// A threshold: where a finding turns tight, and where it turns into a mismatch.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -78,6 +79,16 @@ limits! {
     PLUG_LASTING = "plug-lasting", tight Some(1.0), mismatch Some(1.5), &RATIO, PRACTICE;
     /// Full-throttle current against the rating of a plug, as a share of the rating.
     PLUG_PEAK = "plug-peak", tight Some(2.0), mismatch Some(3.0), &RATIO, PRACTICE;
+    /// Full-throttle current against the current that a LiPo or LiHV pack is sold for, as a share of that.
+    PACK_CLAIM = "pack-claim", tight Some(1.0), mismatch Some(1.5), &RATIO, PRACTICE;
+    /// Current of a climb and of hard flight against the rating of a Li-ion pack, as a share of the rating.
+    PACK_LIMIT = "pack-limit", tight Some(0.9), mismatch Some(1.0), &RATIO, PRACTICE;
+    /// Full-throttle current against the rating of a Li-ion pack, as a share of the rating.
+    PACK_LIMIT_FULL = "pack-limit-full", tight Some(1.0), mismatch None, &RATIO, PRACTICE;
+    /// Rise of the pack's leads in one burst.
+    LEAD_RISE = "lead-rise", tight Some(60.0), mismatch None, &KELVIN, PRACTICE;
+    /// Temperature of the pack's leads at the end of a burst in hard flight; silicone insulation.
+    LEAD_TEMPERATURE = "lead-temperature", tight Some(160.0), mismatch Some(200.0), &DegC::INFO, "silicone insulation, 200 °C from memory; tight above 80 %: common practice, no source";
     /// Rotor speed at full throttle against the propeller's limit, as a share of the limit.
     PROPELLER_SPEED = "propeller-speed", tight Some(0.95), mismatch Some(1.0), &RATIO, PRACTICE;
     /// Duty in hover.
@@ -132,6 +143,38 @@ limits! {
     VIDEO_POWER = "video-power", tight Some(25.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
     /// Energy of a pack that may fly as a passenger's hand luggage without asking.
     AIR_TRANSPORT = "air-transport", tight Some(100.0), mismatch None, &Wh::INFO, "IATA guidance on lithium batteries, from memory; ask the carrier";
+    /// Power of calm flight over that of hover.
+    MIX_CALM = "mix-calm", tight Some(Mix::CALM.rest_factor), mismatch None, &RATIO, PRACTICE;
+    /// Power of calm flight over that of hover, ducted micro.
+    MIX_CALM_MICRO = "mix-calm-micro", tight Some(Mix::CALM_DUCTED_MICRO.rest_factor), mismatch None, &RATIO, PRACTICE;
+    /// Share of hard flight at full throttle.
+    MIX_HARD = "mix-hard", tight Some(Mix::HARD.full_share), mismatch None, &RATIO, PRACTICE;
+    /// Share of hard flight at full throttle, ducted micro.
+    MIX_HARD_MICRO = "mix-hard-micro", tight Some(Mix::HARD_DUCTED_MICRO.full_share), mismatch None, &RATIO, PRACTICE;
+    /// Power between the bursts of hard flight over that of hover.
+    MIX_BETWEEN = "mix-between", tight Some(Mix::HARD.rest_factor), mismatch None, &RATIO, PRACTICE;
+    /// Power of a climb over that of hover.
+    CLIMB = "climb", tight Some(2.0), mismatch None, &RATIO, PRACTICE;
+    /// Drag area over the square of the propeller's diameter, ducted micro with four rotors.
+    DRAG_MICRO = "drag-micro", tight Some(4.4), mismatch None, &RATIO, PRACTICE;
+    /// Drag area over the square of the propeller's diameter, ducted camera craft with four rotors.
+    DRAG_DUCTED = "drag-ducted", tight Some(5.8), mismatch None, &RATIO, PRACTICE;
+    /// Drag area over the square of the propeller's diameter, open craft with four rotors.
+    DRAG_OPEN = "drag-open", tight Some(0.76), mismatch None, &RATIO, PRACTICE;
+    /// Tilt at which pilots of ducted micros stop.
+    TILT_MICRO = "tilt-micro", tight Some(35.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Tilt at which pilots of ducted camera craft stop.
+    TILT_DUCTED = "tilt-ducted", tight Some(55.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Comfortable mean wind over the tilt-limited speed, ducted craft.
+    WIND_DUCTED = "wind-ducted", tight Some(0.3), mismatch None, &RATIO, PRACTICE;
+    /// Comfortable mean wind over the tilt-limited speed, open craft.
+    WIND_OPEN = "wind-open", tight Some(0.45), mismatch None, &RATIO, PRACTICE;
+    /// Radio margin over open ground.
+    MARGIN_OPEN = "margin-open", tight Some(10.0), mismatch None, &DB::INFO, PRACTICE;
+    /// Radio margin among trees.
+    MARGIN_TREES = "margin-trees", tight Some(20.0), mismatch None, &DB::INFO, PRACTICE;
+    /// Radio margin behind walls.
+    MARGIN_WALLS = "margin-walls", tight Some(30.0), mismatch None, &DB::INFO, PRACTICE;
     /// Seconds of full throttle in one go, freestyle, lifters and long range.
     BURST_FREESTYLE = "burst-freestyle", tight Some(5.0), mismatch None, &S::INFO, PRACTICE;
     /// Seconds of full throttle in one go, ducted craft.

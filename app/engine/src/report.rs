@@ -4,10 +4,13 @@ use std::sync::Arc;
 
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::Money, slot::Slot};
 
+pub use crate::flight::{Deciding, Flight, Radius, Times};
 use crate::{
+    band::Contribution,
     craft::Craft,
     explain,
     finding::{Finding, Status},
+    flight,
     graph::{self, Reading, Store, derived},
     interval::Interval,
     policy::Policy,
@@ -42,6 +45,8 @@ pub struct Report {
     pub advice: Vec<Finding>,
     /// Mass and price.
     pub totals: Totals,
+    /// The figures of the flight; `None` when they cannot be solved, and then the rule `flies` says why.
+    pub flight: Option<Flight>,
     /// All derived values with their reasons, for the working of a figure.
     store: Store,
 }
@@ -62,6 +67,7 @@ pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) 
         cautions: of(Weight::Caution).filter(speaks).collect(),
         advice: of(Weight::Advice).filter(speaks).collect(),
         totals: totals(&craft, &store),
+        flight: flight::flight(&store),
         craft,
         store,
     }
@@ -82,6 +88,11 @@ impl Report {
     /// The one value of a derivation as a figure, when it is known.
     pub fn figure(&self, id: &'static str) -> Option<Interval> {
         self.derived(id).first().and_then(|reading| reading.figure().ok())
+    }
+
+    /// What each uncertain input adds to the spread of a figure of the flight, by the figure's id, greatest first.
+    pub fn contributions(&self, id: &str) -> &[Contribution] {
+        flight::contributions(&self.store, id)
     }
 
     /// How many findings weigh so.

@@ -12,6 +12,8 @@ use propwright_engine::{
 use propwright_schema::{part::Basis, quantity::Money};
 use serde::Serialize;
 
+use crate::flight::FlightJson;
+
 /// Version of the meaning of the keys.
 pub const SCHEMA: u32 = 1;
 
@@ -227,8 +229,8 @@ pub struct ReportJson {
     pub advice: Vec<Remark>,
     /// Mass and price.
     pub totals: TotalsJson,
-    /// Figures of the flight; null while they are not computed.
-    pub flight: Option<()>,
+    /// Figures of the flight; null when they cannot be solved, and then a finding of the rule `flies` says why.
+    pub flight: Option<FlightJson>,
     /// What is to be known about the files read, such as parts of one file that shadow those of another.
     pub notes: Vec<String>,
 }
@@ -242,7 +244,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
-        flight: None,
+        flight: report.flight.as_ref().map(FlightJson::from),
         notes: notes.to_vec(),
     }
 }
@@ -309,7 +311,7 @@ fn gap(missing: &Missing) -> Gap {
     let (slot, field) = match &missing.what {
         Unknown::Field(field) | Unknown::Line(field) => (slot, Some(*field)),
         Unknown::Empty(empty) => (Some(empty.to_string()), None),
-        Unknown::Infeasible(_) => (slot, None),
+        Unknown::Infeasible(_) | Unknown::Outside(_) => (slot, None),
     };
     Gap { slot, part, field }
 }

@@ -4,22 +4,27 @@ mod air;
 mod bench;
 mod conduct;
 pub(crate) mod feed;
+mod flyer;
 mod gather;
 mod geometry;
 mod mass;
-mod plug;
 pub(crate) mod ports;
+mod pack_share;
+mod ports;
+mod propeller;
+mod radio;
 mod ratings;
 mod rig;
+mod solved;
+mod speed;
 pub(crate) mod stack;
 mod supply;
 
-pub use air::{Airborne, MIXES, Mixes};
-pub use bench::Bench;
 pub use rig::Rig;
+pub use solved::Solved;
 
 use crate::graph::{Derived, Property, Site};
-use crate::models::{atmosphere::Air, battery::Pack};
+use crate::models::{atmosphere::Air, battery::Pack, installation::Propeller};
 
 /// A derivation.
 pub struct Derivation {
@@ -46,10 +51,10 @@ pub enum Model {
     Pack(Pack, f64),
     /// All that turns together.
     Rig(Box<Rig>),
-    /// Full throttle on the bench.
-    Bench(Box<Bench>),
-    /// Hover and flight.
-    Airborne(Box<Airborne>),
+    /// The propeller on the craft, and the log spreads of its CT and CP.
+    Propeller(Box<Propeller>, [f64; 2]),
+    /// Figures of one solve.
+    Solved(Solved),
 }
 
 /// All derivations.
@@ -62,6 +67,7 @@ pub const ALL: &[&Derivation] = &[
     // Thrust, currents, times.
     &rig::AIR,
     &rig::PACK_MODEL,
+    &propeller::PROPELLER,
     &rig::RIG,
     &bench::FULL,
     &bench::MOTOR_A,
@@ -78,6 +84,7 @@ pub const ALL: &[&Derivation] = &[
     &air::HOVER_DUTY,
     &air::LANDING_DUTY,
     &air::HOVER_A,
+    &air::CLIMB_A,
     &air::LANDING_CELL,
     &air::HOVER_TIME,
     &air::CALM_TIME,
@@ -86,13 +93,34 @@ pub const ALL: &[&Derivation] = &[
     &air::MOTOR_LASTING,
     &air::ESC_LASTING,
     &air::BATTERY_LASTING,
-    &plug::PLUG_BURST,
-    &plug::PLUG_LASTING,
+    // Speed and reach.
+    &speed::DRAG_AREA,
+    &speed::LEVEL_FLIGHT,
+    &speed::TOP_SPEED,
+    &speed::TILT_LIMITED,
+    &speed::WIND_HELD,
+    &speed::PATH,
+    &speed::PATH_SPEED,
+    &speed::LONGEST,
+    &speed::LONGEST_SPEED,
+    &speed::ENERGY_RADIUS,
+    &radio::CONTROL,
+    &radio::VIDEO,
+    &radio::HORIZON,
+    &radio::LIMITED_BY,
     // Ratings.
     &ratings::BURST_TIME,
     &ratings::ESC_BURST,
     &ratings::MOTOR_BURST,
     &ratings::MOTOR_LASTING,
+    &pack_share::BURST,
+    &pack_share::LASTING,
+    &pack_share::CLIMB,
+    &pack_share::CLAIM,
+    &pack_share::LIMIT,
+    &pack_share::OUTPUT,
+    &pack_share::LEAD_RISE,
+    &pack_share::LEAD_TEMPERATURE,
     // Lengths.
     &geometry::TIP_GAP,
     &geometry::SCREW_ENGAGEMENT,

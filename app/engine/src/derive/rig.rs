@@ -15,13 +15,10 @@ use crate::{
     models::{
         atmosphere::Air,
         battery::{Chemistry, Pack},
-        duct::{Duct, LIPPED, PLAIN_GUARD},
-        error::ModelError,
+        error::{Infeasible, ModelError},
         esc::Esc,
-        installation::{Calibration, Propeller, StaticPoint},
         motor::{Motor, NoLoad, Stator, rad_per_volt_second},
         powertrain::Powertrain,
-        propeller::Geometry,
         wiring::Gauge,
     },
 };
@@ -54,9 +51,36 @@ impl Rig {
     }
 }
 
-/// What a model's refusal means for a finding.
+/// What a model's refusal means for a finding: a state that cannot be, or one that the models do not reach.
 pub(super) fn refused(error: &ModelError) -> Missing {
-    Missing { subject: None, what: Unknown::Infeasible(error.to_string()) }
+    let outside = matches!(
+        error,
+        ModelError::OutOfRange { .. }
+            | ModelError::NoBracket { .. }
+            | ModelError::Infeasible(Infeasible::TipSpeed { .. } | Infeasible::FigureOfMerit { .. })
+    );
+    let what = if outside { Unknown::Outside } else { Unknown::Infeasible };
+    Missing { subject: None, what: what(error.to_string()) }
+}
+
+/// The rig that was derived.
+pub(super) fn read_rig(gather: &mut Gather) -> Result<Rig, Missing> {
+    let empty = || Missing { subject: None, what: Unknown::Empty(Slot::Motor) };
+    let reading = gather.reading(derived(RIG.id)).ok_or_else(empty)?;
+    match &**reading.model()? {
+        Model::Rig(rig) => Ok((**rig).clone()),
+        _ => Err(empty()),
+    }
+}
+
+/// The air that was derived.
+pub(super) fn read_air(gather: &mut Gather, air: Property) -> Result<Air, Missing> {
+    let nowhere = || Missing { subject: None, what: Unknown::Outside("no air".to_owned()) };
+    let reading = gather.reading(air).ok_or_else(nowhere)?;
+    match &**reading.model()? {
+        Model::Air(air) => Ok(*air),
+        _ => Err(nowhere()),
+    }
 }
 
 const ALTITUDE: Property = build("conditions.altitude_m");
@@ -101,7 +125,7 @@ pub(crate) const PACK_MODEL: Derivation = Derivation {
     reads: &[CHEMISTRY, CELLS, PARALLEL, CAPACITY, PACK_OHM, PLUG_OHM, LEAD_AWG, LEAD_LENGTH, PACKS, ARRANGEMENT],
     run: |site| {
         let mut gather = Gather::new(site);
-        let known = pack(&mut gather).map(|(pack, spread)| Datum::Model(Model::Pack(pack, spread).into()));
+        let known = pack(site, &mut gather).map(|(pack, spread)| Datum::Model(Model::Pack(pack, spread).into()));
         gather.one(known)
     },
 };
@@ -113,7 +137,7 @@ const PLUG: [f64; 2] = [0.015, 0.0006];
 /// Usual temperature of leads in flight, in °C.
 const LEAD_C: f64 = 60.0;
 
-fn pack(gather: &mut Gather) -> Result<(Pack, f64), Missing> {
+fn pack(site: &Site, gather: &mut Gather) -> Result<(Pack, f64), Missing> {
     let chemistry = match gather.word(CHEMISTRY)?.as_str() {
         "LiHV" => Chemistry::LiHv,
         "Li-ion" => Chemistry::LiIon,
@@ -122,7 +146,7 @@ fn pack(gather: &mut Gather) -> Result<(Pack, f64), Missing> {
     let cells = count(gather.need(CELLS)?);
     let parallel = count(gather.maybe(PARALLEL).unwrap_or(1.0));
     let capacity_ah = gather.need(CAPACITY)? / 3600.0;
-    let packs = count(gather.need(PACKS)?);
+    let packs = site.all(PACKS).iter().map(|reading| reading.count).sum();
     let arrangement = if packs > 1 { gather.word(ARRANGEMENT)? } else { String::new() };
     let extra = leads(gather) + plug(gather, cells);
     let cell_capacity_ah = capacity_ah / f64::from(parallel);
@@ -154,7 +178,7 @@ fn together(one: Pack, packs: u32, arrangement: &str) -> Pack {
 }
 
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "counts are checked to be small and positive")]
-const fn count(figure: f64) -> u32 {
+pub(super) const fn count(figure: f64) -> u32 {
     figure as u32
 }
 
@@ -172,7 +196,7 @@ fn plug(gather: &mut Gather, cells: u32) -> f64 {
     usual
 }
 
-const MOTORS: Property = line(Slot::Motor, "count");
+pub(super) const MOTORS: Property = line(Slot::Motor, "count");
 pub(super) const KV: Property = part(Slot::Motor, "kv_rpm_per_v");
 pub(super) const STATOR_D: Property = part(Slot::Motor, "stator_diameter_mm");
 pub(super) const STATOR_H: Property = part(Slot::Motor, "stator_height_mm");
@@ -180,18 +204,12 @@ pub(super) const MOTOR_OHM: Property = part(Slot::Motor, "resistance_mohm");
 const NO_LOAD: Property = part(Slot::Motor, "no_load_current_a");
 const NO_LOAD_V: Property = part(Slot::Motor, "no_load_v");
 const POLES: Property = part(Slot::Motor, "poles");
-const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
-const PITCH: Property = part(Slot::Propeller, "pitch_in");
-const BLADES: Property = part(Slot::Propeller, "blades");
-const CHORD: Property = part(Slot::Propeller, "chord_75_mm");
-const STATIC: Property = part(Slot::Propeller, "static_point");
-const GUARD: Property = part(Slot::Frame, "guard");
-const COAXIAL: Property = part(Slot::Frame, "coaxial");
 const ESC_OHM: Property = part(Slot::Esc, "resistance_mohm");
 const ESC_RATING: Property = part(Slot::Esc, "current_a");
 const LIMIT: Property = build("output_limit_percent");
 const AIR_OF_PLACE: Property = derived("air");
 const SOURCE: Property = derived("pack-model");
+const PROPELLER: Property = derived("propeller-model");
 const BOARDS: [Property; 6] = [
     part(Slot::FlightController, "current_a"),
     part(Slot::Receiver, "current_a"),
@@ -202,12 +220,17 @@ const BOARDS: [Property; 6] = [
 ];
 const VIDEO_FEED: Property = line(Slot::VideoTransmitter, "feed");
 
+/// Motors of the craft.
+pub(super) fn rotors(site: &Site) -> u32 {
+    site.all(MOTORS).iter().map(|reading| reading.count).sum()
+}
+
 /// Motors, propellers, speed controller and packs together.
 pub(crate) const RIG: Derivation = Derivation {
     id: "rig",
     title: "motors, propellers, speed controller and packs together",
     formula: "Q = CP·ρ·n²·D⁵/2π; I = Q·Kv + I0; E + 1.15·R·I + droop = D·V_b",
-    source: "M. Drela, First-Order DC Electric Motor Model, 2007; closed-form propeller; see the models' documentation",
+    source: "M. Drela, First-Order DC Electric Motor Model, 2007; see the models' documentation",
     reads: &[
         MOTORS,
         KV,
@@ -217,13 +240,7 @@ pub(crate) const RIG: Derivation = Derivation {
         NO_LOAD,
         NO_LOAD_V,
         POLES,
-        DIAMETER,
-        PITCH,
-        BLADES,
-        CHORD,
-        STATIC,
-        GUARD,
-        COAXIAL,
+        PROPELLER,
         ESC_OHM,
         ESC_RATING,
         LIMIT,
@@ -247,28 +264,24 @@ fn run(site: &Site) -> Vec<Derived> {
 }
 
 fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
-    let air = match gather.reading(AIR_OF_PLACE).map(|reading| reading.known) {
-        Some(Ok(Datum::Model(model))) => match *model {
-            Model::Air(air) => air,
-            _ => return Err(Missing { subject: None, what: Unknown::Infeasible("no air".to_owned()) }),
-        },
-        Some(Err(missing)) => return Err(missing),
-        _ => return Err(Missing { subject: None, what: Unknown::Infeasible("no air".to_owned()) }),
-    };
+    let air = read_air(gather, AIR_OF_PLACE)?;
     let source = gather.reading(SOURCE).ok_or(Missing { subject: None, what: Unknown::Empty(Slot::Battery) })?;
     let (pack, pack_spread) = match &**source.model()? {
         Model::Pack(pack, spread) => (*pack, *spread),
         _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Battery) }),
     };
     let (motor, resistance_sigma, no_load_sigma) = motor(gather)?;
-    let (propeller, ct_sigma, cp_sigma) = propeller(gather, &air)?;
-    let motors: f64 = site.all(MOTORS).iter().map(|reading| f64::from(reading.count)).sum();
+    let unturned = gather.reading(PROPELLER).ok_or(Missing { subject: None, what: Unknown::Empty(Slot::Propeller) })?;
+    let (propeller, [ct_sigma, cp_sigma]) = match &**unturned.model()? {
+        Model::Propeller(propeller, sigmas) => (**propeller, *sigmas),
+        _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Propeller) }),
+    };
     let esc = Esc { resistance: channel(gather)? };
     let auxiliary_w = boards(site, gather, &pack);
     let limit = gather.maybe(LIMIT).unwrap_or(1.0);
     let spread = |name, sigma| Uncertain { name, nominal: 1.0, sigma };
     Ok(Rig {
-        train: Powertrain { motor, propeller, esc, motors: count(motors), pack, auxiliary_w },
+        train: Powertrain { motor, propeller, esc, motors: rotors(site), pack, auxiliary_w },
         air,
         limit,
         spreads: [
@@ -327,45 +340,6 @@ fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
         pole_pairs: gather.maybe(POLES).map_or(estimated.pole_pairs, |poles| poles / 2.0),
     };
     Ok((motor, sigmas.0, sigmas.1))
-}
-
-/// Spreads of CT and CP with the installation's 5 %: by dimensions alone, with the chord at 75 %, with a static point.
-const SHAPE_SIGMA: [[f64; 2]; 3] = [[0.168, 0.187], [0.130, 0.187], [0.071, 0.071]];
-
-fn propeller(gather: &mut Gather, air: &Air) -> Result<(Propeller, f64, f64), Missing> {
-    let geometry = Geometry {
-        diameter_m: gather.need(DIAMETER)?,
-        pitch_m: gather.need(PITCH)?,
-        blades: count(gather.need(BLADES)?),
-        chord_75_m: gather.maybe(CHORD),
-    };
-    let plain = Propeller::closed_form(geometry);
-    let measured = gather.reading(STATIC).and_then(|reading| static_point(reading.value().ok()?));
-    let (propeller, [ct_sigma, cp_sigma]) = match measured {
-        Some(point) => (plain.with_measured(&point, air).map_err(|error| refused(&error))?, SHAPE_SIGMA[2]),
-        None if geometry.chord_75_m.is_some() => (plain, SHAPE_SIGMA[1]),
-        None => (plain, SHAPE_SIGMA[0]),
-    };
-    let ring = match gather.maybe_word(GUARD).as_deref() {
-        Some("plain guard") => Some(PLAIN_GUARD),
-        Some("lipped duct") => Some(LIPPED),
-        _ => None,
-    };
-    let duct = ring.map(Duct::new).transpose().map_err(|error| refused(&error))?;
-    let coaxial = gather.reading(COAXIAL).and_then(|reading| reading.flag().ok()).unwrap_or(false);
-    let pair = if coaxial { Calibration::coaxial() } else { Calibration::ISOLATED };
-    let calibration = propeller.calibration.and(pair);
-    Ok((Propeller { calibration, duct, ..propeller }, ct_sigma, cp_sigma))
-}
-
-fn static_point(value: &Value) -> Option<StaticPoint> {
-    let field = |name| value.field(name).and_then(Value::si);
-    let gravity = crate::models::atmosphere::GRAVITY;
-    Some(StaticPoint {
-        rev_per_s: field("speed_rpm")? / (2.0 * std::f64::consts::PI),
-        thrust_n: field("thrust_gf")? * gravity,
-        shaft_power_w: field("power_w"),
-    })
 }
 
 /// A channel's resistance times its rating, in volts: 45 A and 1.8 mΩ (from memory).

@@ -118,7 +118,7 @@ impl Reading {
     }
 
     fn strange(&self) -> Missing {
-        Missing { subject: self.subject.clone(), what: Unknown::Infeasible("a value of another kind".to_owned()) }
+        Missing { subject: self.subject.clone(), what: Unknown::Outside("a value of another kind".to_owned()) }
     }
 }
 
@@ -173,7 +173,7 @@ impl<'a> Site<'a> {
     pub fn one(&self, property: Property) -> Result<Reading, Missing> {
         let empty = || Missing {
             subject: None,
-            what: property.slot().map_or(Unknown::Infeasible(property.field.to_owned()), Unknown::Empty),
+            what: property.slot().map_or(Unknown::Outside(property.field.to_owned()), Unknown::Empty),
         };
         self.all(property).into_iter().next().ok_or_else(empty)
     }

@@ -16,7 +16,7 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::atmosphere::Air;
-use super::blade::{ROOT_SHARE, Section, Station, section, stations};
+use super::blade::{NO_LIFT, ROOT_SHARE, Section, Station, section, stations};
 use super::bracket;
 use super::error::{ModelError, in_range};
 use super::pchip;
@@ -24,8 +24,10 @@ use super::propeller::{Coefficients, Geometry, tip_speed};
 
 /// Pieces into which a blade is cut.
 const STATIONS: u32 = 20;
-/// Angles that are tried on the way down from π/2.
+/// Angles that are tried between π/2 and 0.
 const SCAN: u32 = 60;
+/// How far above the angles of no lift and of the undisturbed stream the scan begins, rad.
+const ABOVE: f64 = 0.1;
 /// Distance from 0 and π/2 at which the scan ends, rad.
 const EDGE: f64 = 1e-4;
 /// Advance ratios of a table.
@@ -82,19 +84,24 @@ impl Stream<'_> {
     }
 
     /// Inflow angle φ, rad.
+    ///
+    /// Above the angle of no lift, and above that of the undisturbed stream, a section pushes the stream back and the residual is
+    /// positive: the scan begins a little above both.
     fn angle(&self) -> Result<f64, ModelError> {
         let step = (FRAC_PI_2 - 2.0 * EDGE) / f64::from(SCAN);
-        let mut above = FRAC_PI_2 - EDGE;
+        let lifeless = (self.station.twist - NO_LIFT).max(self.axial.atan2(self.rotational));
+        let start = (lifeless + ABOVE).min(FRAC_PI_2 - EDGE);
+        let mut above = start;
         let mut at_above = self.residual(above);
-        for _ in 0..SCAN {
-            let below = above - step;
+        while above > EDGE {
+            let below = (above - step).max(EDGE);
             let at_below = self.residual(below);
             if at_above * at_below <= 0.0 {
                 return bracket::root(below, above, |phi| Ok(self.residual(phi)));
             }
             (above, at_above) = (below, at_below);
         }
-        Err(ModelError::NoBracket { low: EDGE, high: FRAC_PI_2 - EDGE })
+        Err(ModelError::NoBracket { low: EDGE, high: start })
     }
 }
 

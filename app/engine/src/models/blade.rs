@@ -21,7 +21,7 @@ const SHAPE: [f64; 13] = [1.033, 1.041, 1.058, 1.082, 1.125, 1.142, 1.135, 1.06,
 
 const LIFT_SLOPE: f64 = 5.52;
 /// Angle of no lift, rad: −3.5°.
-const NO_LIFT: f64 = -3.5 * PI / 180.0;
+pub(crate) const NO_LIFT: f64 = -3.5 * PI / 180.0;
 const HIGHEST_LIFT: f64 = 1.68;
 const STALL_WIDTH: f64 = 0.0385;
 const POST_STALL: f64 = 1.6;

@@ -1,13 +1,16 @@
 //! Root of a continuous function between two ends of opposite sign.
 //!
-//! Ridders' rule: `x = m + (m − a)·sign(f(a) − f(b))·f(m)/√(f(m)² − f(a)·f(b))`, m the middle of a and b; the
-//! bracket halves at least with each step, so it cannot run away. Source: C.F.J. Ridders, "A new algorithm for
-//! computing a single root of a real continuous function", IEEE Trans. Circuits and Systems 26 (1979).
+//! Chandrupatla's rule: a parabola through the last three points, as a function of f, where it is monotone between them,
+//! else the middle; each step takes one call of f, and the bracket cannot be left. Source: T.R. Chandrupatla, "A new hybrid
+//! quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives", Advances in Engineering
+//! Software 28 (1997).
 
 use super::error::ModelError;
 
 /// Steps after which the bracket is narrower than any figure needs.
-const STEPS: usize = 60;
+const STEPS: usize = 100;
+/// Relative width at which the search ends.
+const WIDTH: f64 = 1e-12;
 
 /// Finds `x` in `low..=high` with `f(x) = 0`, to a relative width of 1e-12.
 ///
@@ -20,7 +23,7 @@ const STEPS: usize = 60;
 /// # Errors
 /// [`ModelError::NoBracket`] when both ends have the same sign; any error of `f`.
 pub fn root(low: f64, high: f64, f: impl Fn(f64) -> Result<f64, ModelError>) -> Result<f64, ModelError> {
-    let (mut a, mut b) = (low, high);
+    let (mut a, mut b) = (high, low);
     let (mut fa, mut fb) = (f(a)?, f(b)?);
     if fa == 0.0 {
         return Ok(a);
@@ -31,26 +34,32 @@ pub fn root(low: f64, high: f64, f: impl Fn(f64) -> Result<f64, ModelError>) -> 
     if !opposite(fa, fb) {
         return Err(ModelError::NoBracket { low, high });
     }
+    let mut share = 0.5;
     for _ in 0..STEPS {
-        let m = f64::midpoint(a, b);
-        let fm = f(m)?;
-        let x = m + (m - a) * (fa - fb).signum() * fm / (fm * fm - fa * fb).sqrt();
+        let x = a + share * (b - a);
         let fx = f(x)?;
-        if fx == 0.0 {
-            return Ok(x);
-        }
-        if opposite(fm, fx) {
-            (a, fa, b, fb) = (m, fm, x, fx);
-        } else if opposite(fa, fx) {
-            (b, fb) = (x, fx);
+        let (c, fc);
+        if opposite(fx, fa) {
+            (c, fc, b, fb) = (b, fb, a, fa);
         } else {
-            (a, fa) = (x, fx);
+            (c, fc) = (a, fa);
         }
-        if (b - a).abs() <= 1e-12 * a.abs().max(b.abs()) {
-            break;
+        (a, fa) = (x, fx);
+        let best = if fa.abs() < fb.abs() { a } else { b };
+        let least = WIDTH * best.abs() / (b - a).abs();
+        if fa == 0.0 || least > 0.5 {
+            return Ok(best);
         }
+        share = parabola([a, b, c], [fa, fb, fc]).unwrap_or(0.5).clamp(least, 1.0 - least);
     }
     Ok(if fa.abs() < fb.abs() { a } else { b })
+}
+
+/// Place of the root on the way from the first point to the second, by inverse quadratic interpolation, where that holds.
+fn parabola([a, b, c]: [f64; 3], [fa, fb, fc]: [f64; 3]) -> Option<f64> {
+    let (xi, phi) = ((a - b) / (c - b), (fa - fb) / (fc - fb));
+    let monotone = phi * phi < xi && (1.0 - phi) * (1.0 - phi) < 1.0 - xi;
+    monotone.then(|| fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb))
 }
 
 fn opposite(a: f64, b: f64) -> bool {

@@ -1,27 +1,30 @@
-//! A whole craft in level flight: what a speed takes, how fast it gets, and how far it goes.
+//! A whole craft in level flight: what a speed takes, how fast it gets, how far and how long it flies.
 //!
 //! At a level speed V the balance of [`super::flight`] asks for thrust and tilt, `T/left` of the rotors; Glauert's stream
-//! through the discs loads them and [`super::powertrain`] answers with duty and current. Top speed is the highest V whose duty
-//! stays within the output limit; best range is the V of most metres a watt-second at half charge. Valid in still air and a steady
-//! state; a pilot's tilt limit usually ends it earlier. Source: the models that it joins. The drag area decides, and it is
-//! judgement until a speed was logged.
+//! through the discs loads them and [`super::powertrain`] answers with power P and duty. Top speed is the V at which no volts are
+//! left within the output limit. Out and back in a wind w at the airspeed V takes `2·r·V/(V² − w²)`, so the farthest radius is at the
+//! largest `(V² − w²)/(V·P)`, the longest flight at the least P. Valid in a steady state; a pilot's tilt limit usually ends
+//! it earlier. Source: the models that it joins. The drag area decides, and it is judgement until a speed was logged.
 
 use super::atmosphere::Air;
+use super::bracket;
 use super::discharge::Discharge;
 use super::error::{Infeasible, ModelError, in_range};
 use super::flight::{self, Inflow, Trim};
-use super::powertrain::{OperatingPoint, Powertrain};
+use super::powertrain::{Load, Powertrain};
 
 /// Highest speed that is tried, m/s.
 const FASTEST: f64 = 150.0;
-/// Halvings of the search for top speed: to a micrometre a second.
-const HALVINGS: u32 = 28;
-/// Steps of the golden section for best range: to a thousandth of top speed.
+/// Stride of the search for top speed, m/s.
+const STRIDE: f64 = 12.0;
+/// Halvings of a search for the edge of the models: to a tenth of a millimetre a second.
+const HALVINGS: u32 = 20;
+/// Steps of the golden section for best speeds: to a thousandth of the range.
 const SECTIONS: u32 = 15;
 /// Speed below which no range is asked, m/s.
 const SLOWEST: f64 = 1.0;
-/// State of charge at which the best speed for range is sought.
-const HALF_CHARGE: f64 = 0.5;
+/// Step of the slope of the volts left, as a share of the speed.
+const SLOPE_STEP: f64 = 1e-3;
 
 /// A craft: its powertrain and what it carries through the air.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,24 +41,22 @@ pub struct Craft {
 
 /// A craft at a level speed.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct CruisePoint {
+pub struct Level {
     /// Drag, tilt and thrust of the craft.
     pub trim: Trim,
     /// Stream through the rotors.
     pub inflow: Inflow,
-    /// State of the powertrain.
-    pub point: OperatingPoint,
+    /// What it asks of the pack.
+    pub load: Load,
 }
 
-/// Best range and how it is flown.
+/// Top speed, and how it moves when a craft is changed a little.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BestRange {
+pub struct TopSpeed {
     /// Level speed, m/s.
     pub speed_m_s: f64,
-    /// Way over ground in still air, m.
-    pub distance_m: f64,
-    /// The pack over this flight.
-    pub discharge: Discharge,
+    /// Volts left that a metre a second more costs, V·s/m; absent where the propeller model ends before the volts do.
+    slope: Option<f64>,
 }
 
 impl Craft {
@@ -76,7 +77,7 @@ impl Craft {
         Ok(full.thrust_n / self.hover_thrust()?)
     }
 
-    /// The craft at a level speed in m/s and a state of charge.
+    /// The craft at a level speed in m/s.
     ///
     /// ```
     /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, cruise::Craft, esc::Esc, flight};
@@ -90,68 +91,81 @@ impl Craft {
     ///     auxiliary_w: 10.0,
     /// };
     /// let craft = Craft { powertrain, mass_kg: 0.72, cda_m2: 0.0115, thrust_left: flight::THRUST_LEFT_OPEN };
-    /// let cruise = craft.point(&Air::standard(0.0).unwrap(), 0.8, 30.0).unwrap();
-    /// assert!((cruise.trim.tilt_rad.to_degrees() - 41.92).abs() < 0.005);
-    /// assert!((cruise.point.thrust_n - 9.489 / 0.93 / 4.0).abs() < 0.0005);
+    /// let level = craft.level(&Air::standard(0.0).unwrap(), 30.0).unwrap();
+    /// assert!((level.trim.tilt_rad.to_degrees() - 41.92).abs() < 0.005);
     /// ```
     ///
     /// # Errors
-    /// As [`flight::trim`], [`flight::forward_inflow`] and [`Powertrain::point_at_thrust`].
-    pub fn point(&self, air: &Air, state_of_charge: f64, speed_m_s: f64) -> Result<CruisePoint, ModelError> {
+    /// As [`flight::trim`], [`flight::forward_inflow`] and [`Powertrain::load`].
+    pub fn level(&self, air: &Air, speed_m_s: f64) -> Result<Level, ModelError> {
         let trim = flight::trim(self.mass_kg, self.cda_m2, speed_m_s, air.density)?;
         let rotors = self.rotors_left()?;
         let area = flight::disc_area(self.powertrain.motors, self.powertrain.propeller.geometry.diameter_m);
         let of_all = trim.thrust_n / self.thrust_left;
         let inflow = flight::forward_inflow(of_all, area, air.density, speed_m_s, trim.tilt_rad)?;
-        let point = self.powertrain.point_at_thrust(air, state_of_charge, trim.thrust_n / rotors, &inflow)?;
-        Ok(CruisePoint { trim, inflow, point })
+        let load = self.powertrain.load(air, trim.thrust_n / rotors, &inflow)?;
+        Ok(Level { trim, inflow, load })
     }
 
-    /// Highest level speed at a state of charge with the controllers held to `duty_limit`, m/s.
-    ///
-    /// # Errors
-    /// [`Infeasible`] when the craft cannot hover within the limit; [`ModelError::OutOfRange`] as [`Self::point`].
-    pub fn top_speed(&self, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<f64, ModelError> {
-        let needed = self.point(air, state_of_charge, 0.0)?.point.duty;
-        if needed > duty_limit {
-            return Err(Infeasible::Duty { needed, limit: duty_limit }.into());
-        }
-        let (mut slow, mut fast) = (0.0, FASTEST);
-        for _ in 0..HALVINGS {
-            let middle = f64::midpoint(slow, fast);
-            match self.point(air, state_of_charge, middle) {
-                Ok(cruise) if cruise.point.duty <= duty_limit => slow = middle,
-                Ok(_) | Err(ModelError::Infeasible(_)) => fast = middle,
-                Err(other) => return Err(other),
-            }
-        }
-        Ok(slow)
+    fn volts_left(&self, air: &Air, speed_m_s: f64, state_of_charge: f64, duty_limit: f64) -> Result<f64, ModelError> {
+        self.powertrain.volts_left(&self.level(air, speed_m_s)?.load, state_of_charge, duty_limit)
     }
 
-    /// The flight that goes farthest in still air, by golden section between walking pace and top speed.
+    /// Highest level speed at a state of charge with the controllers held to `duty_limit`.
     ///
     /// # Errors
-    /// As [`Self::top_speed`] and [`super::battery::Pack::discharge`].
-    pub fn best_range(&self, air: &Air) -> Result<BestRange, ModelError> {
-        let top = self.top_speed(air, HALF_CHARGE, 1.0)?;
-        let metres_a_joule = |speed: f64| self.point(air, HALF_CHARGE, speed).map(|cruise| speed / cruise.point.battery_w);
-        let shrink = (5_f64.sqrt() - 1.0) / 2.0;
-        let (mut slow, mut fast) = (SLOWEST.min(top), top);
-        for _ in 0..SECTIONS {
-            let (a, b) = (fast - shrink * (fast - slow), slow + shrink * (fast - slow));
-            if metres_a_joule(a)? >= metres_a_joule(b)? {
-                fast = b;
-            } else {
-                slow = a;
-            }
+    /// [`Infeasible`] when the craft cannot hover within the limit; [`ModelError::OutOfRange`] as [`Self::level`].
+    pub fn top_speed(&self, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<TopSpeed, ModelError> {
+        let left = |speed: f64| self.volts_left(air, speed, state_of_charge, duty_limit);
+        if left(0.0)? < 0.0 {
+            let hover = self.powertrain.settle(&self.level(air, 0.0)?.load, air, state_of_charge)?;
+            return Err(Infeasible::Duty { needed: hover.duty, limit: duty_limit }.into());
         }
-        let speed_m_s = f64::midpoint(slow, fast);
-        let chemistry = self.powertrain.pack.chemistry;
-        let discharge =
-            self.powertrain.pack.discharge(chemistry.usable_share(), chemistry.loaded_cut_off(), |state_of_charge| {
-                Ok(self.point(air, state_of_charge, speed_m_s)?.point.battery_a)
-            })?;
-        Ok(BestRange { speed_m_s, distance_m: speed_m_s * discharge.seconds, discharge })
+        let (slow, fast) = edge(left)?;
+        let Some(fast) = fast else { return Ok(TopSpeed { speed_m_s: slow, slope: None }) };
+        let speed_m_s = bracket::root(slow, fast, left)?;
+        let step = SLOPE_STEP * speed_m_s;
+        let slope = (left(speed_m_s)? - left(speed_m_s - step)?) / step;
+        Ok(TopSpeed { speed_m_s, slope: (slope < 0.0).then_some(slope) })
+    }
+
+    /// Top speed of a craft that differs little from the one whose top speed is `from`: one step of Newton's rule, which is right to
+    /// first order.
+    ///
+    /// # Errors
+    /// As [`Self::top_speed`].
+    pub fn top_speed_near(&self, from: &TopSpeed, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<f64, ModelError> {
+        let Some(slope) = from.slope else { return Ok(self.top_speed(air, state_of_charge, duty_limit)?.speed_m_s) };
+        Ok(from.speed_m_s - self.volts_left(air, from.speed_m_s, state_of_charge, duty_limit)? / slope)
+    }
+
+    /// The airspeed of the farthest radius out and back in a wind along the way, up to `fastest`, m/s; in still air that of most
+    /// metres a watt-second.
+    ///
+    /// # Errors
+    /// As [`Self::level`].
+    pub fn range_speed(&self, air: &Air, wind_m_s: f64, fastest: f64) -> Result<f64, ModelError> {
+        let slowest = SLOWEST.max(wind_m_s).min(fastest);
+        best(slowest, fastest, |speed| {
+            let progress = (speed * speed - wind_m_s * wind_m_s) / speed;
+            Ok(progress / self.level(air, speed)?.load.battery_w)
+        })
+    }
+
+    /// The airspeed of the longest flight, up to `fastest`, m/s.
+    ///
+    /// # Errors
+    /// As [`Self::level`].
+    pub fn endurance_speed(&self, air: &Air, fastest: f64) -> Result<f64, ModelError> {
+        best(0.0, fastest, |speed| Ok(1.0 / self.level(air, speed)?.load.battery_w))
+    }
+
+    /// Flight at a level speed from the full pack to its reserve or cut-off.
+    ///
+    /// # Errors
+    /// As [`Self::level`] and [`Powertrain::endurance`].
+    pub fn flown(&self, air: &Air, speed_m_s: f64) -> Result<Discharge, ModelError> {
+        self.powertrain.endurance(air, &self.level(air, speed_m_s)?.load)
     }
 
     /// Rotors as far as their thrust is left.
@@ -159,6 +173,56 @@ impl Craft {
         let motors = in_range("motors", f64::from(self.powertrain.motors), 1.0, 16.0)?;
         Ok(motors * in_range("share of thrust left", self.thrust_left, 0.3, 1.0)?)
     }
+}
+
+/// Radius that a flight of some seconds reaches out and back at an airspeed in a wind along the way, m; none where the wind is
+/// faster.
+///
+/// ```
+/// use propwright_engine::models::cruise::radius;
+/// // Out at 5 m/s, back at 15 m/s over ground: 100 s and 33.3 s for 500 m.
+/// assert!((radius(133.333_333, 10.0, 5.0) - 500.0).abs() < 1e-3);
+/// ```
+pub fn radius(seconds: f64, speed_m_s: f64, wind_m_s: f64) -> f64 {
+    (seconds * (speed_m_s * speed_m_s - wind_m_s * wind_m_s) / (2.0 * speed_m_s)).max(0.0)
+}
+
+/// The last stride in which `left` changes its sign; with no end where the models end first.
+fn edge(left: impl Fn(f64) -> Result<f64, ModelError>) -> Result<(f64, Option<f64>), ModelError> {
+    let (mut slow, mut stride) = (0.0, STRIDE);
+    let mut halvings = 0;
+    while slow < FASTEST && halvings < HALVINGS {
+        match left(slow + stride) {
+            Ok(volts) if volts > 0.0 => slow += stride,
+            Ok(_) => return Ok((slow, Some(slow + stride))),
+            Err(ModelError::Infeasible(_)) => {
+                stride /= 2.0;
+                halvings += 1;
+            }
+            Err(other) => return Err(other),
+        }
+    }
+    Ok((slow, None))
+}
+
+/// Where a function with one peak is largest between two ends, by golden section.
+fn best(low: f64, high: f64, f: impl Fn(f64) -> Result<f64, ModelError>) -> Result<f64, ModelError> {
+    let shrink = (5_f64.sqrt() - 1.0) / 2.0;
+    let (mut low, mut high) = (low, high);
+    let (mut a, mut b) = (high - shrink * (high - low), low + shrink * (high - low));
+    let (mut at_a, mut at_b) = (f(a)?, f(b)?);
+    for _ in 0..SECTIONS {
+        if at_a >= at_b {
+            (high, b, at_b) = (b, a, at_a);
+            a = high - shrink * (high - low);
+            at_a = f(a)?;
+        } else {
+            (low, a, at_a) = (a, b, at_b);
+            b = low + shrink * (high - low);
+            at_b = f(b)?;
+        }
+    }
+    Ok(f64::midpoint(low, high))
 }
 
 #[cfg(test)]
@@ -190,27 +254,52 @@ pub(crate) mod tests {
     #[test]
     fn top_speed_is_the_edge() {
         let craft = five_inch();
-        let top = craft.top_speed(&sea_level(), 0.8, 1.0).unwrap();
-        assert!(craft.point(&sea_level(), 0.8, top).is_ok());
-        assert!(craft.point(&sea_level(), 0.8, top + 1e-3).is_err());
-        assert!(craft.top_speed(&sea_level(), 0.8, 0.7).unwrap() < top);
+        let top = craft.top_speed(&sea_level(), 0.8, 1.0).unwrap().speed_m_s;
+        let duty = |speed: f64| {
+            let load = craft.level(&sea_level(), speed).unwrap().load;
+            craft.powertrain.settle(&load, &sea_level(), 0.8).unwrap().duty
+        };
+        assert!(duty(top - 1e-3) < 1.0 && duty(top + 1e-3) > 1.0);
+        assert!(craft.top_speed(&sea_level(), 0.8, 0.7).unwrap().speed_m_s < top);
         assert!(matches!(craft.top_speed(&sea_level(), 0.8, 0.2), Err(ModelError::Infeasible(Infeasible::Duty { .. }))));
+    }
+
+    #[test]
+    fn a_small_change_moves_top_speed_by_one_step() {
+        let craft = five_inch();
+        let from = craft.top_speed(&sea_level(), 0.8, 1.0).unwrap();
+        let slicker = Craft { cda_m2: craft.cda_m2 * 0.99, ..craft };
+        let whole = slicker.top_speed(&sea_level(), 0.8, 1.0).unwrap().speed_m_s - from.speed_m_s;
+        let step = slicker.top_speed_near(&from, &sea_level(), 0.8, 1.0).unwrap() - from.speed_m_s;
+        assert!(whole > 0.0 && (step / whole - 1.0).abs() < 0.02, "{step} {whole}");
     }
 
     #[test]
     fn a_sound_five_inch_craft_is_as_fast_as_pilots_have_it() {
         // Common practice, no source: 160 to 210 km/h for a 5 in craft on 6S; pitch times speed without load says 276.
-        let top = five_inch().top_speed(&sea_level(), 0.8, 1.0).unwrap() * 3.6;
+        let top = five_inch().top_speed(&sea_level(), 0.8, 1.0).unwrap().speed_m_s * 3.6;
         assert!((160.0..210.0).contains(&top), "{top} km/h");
     }
 
     #[test]
-    fn best_range_beats_slower_and_faster_flight() {
+    fn best_speeds_beat_slower_and_faster_flight() {
         let craft = five_inch();
-        let best = craft.best_range(&sea_level()).unwrap();
-        let a_joule = |speed: f64| speed / craft.point(&sea_level(), HALF_CHARGE, speed).unwrap().point.battery_w;
-        assert!(a_joule(best.speed_m_s) > a_joule(best.speed_m_s * 0.8));
-        assert!(a_joule(best.speed_m_s) > a_joule(best.speed_m_s * 1.2));
-        assert!((best.distance_m - best.speed_m_s * best.discharge.seconds).abs() < 1e-9);
+        let way = |speed: f64, wind| radius(craft.flown(&sea_level(), speed).unwrap().seconds, speed, wind);
+        for wind in [0.0, 8.0] {
+            let best = craft.range_speed(&sea_level(), wind, 50.0).unwrap();
+            assert!(way(best, wind) > way(best * 0.8, wind) && way(best, wind) > way(best * 1.2, wind));
+        }
+        let time = |speed: f64| craft.flown(&sea_level(), speed).unwrap().seconds;
+        let best = craft.endurance_speed(&sea_level(), 50.0).unwrap();
+        assert!(time(best) > time(0.0) && time(best) > time(best * 1.4));
+    }
+
+    #[test]
+    fn wind_costs_radius_and_asks_for_speed() {
+        let craft = five_inch();
+        let calm = craft.range_speed(&sea_level(), 0.0, 50.0).unwrap();
+        assert!(craft.range_speed(&sea_level(), 10.0, 50.0).unwrap() > calm);
+        assert!(radius(100.0, 15.0, 10.0) < radius(100.0, 15.0, 0.0));
+        assert!(radius(100.0, 10.0, 15.0) < 1e-12, "the wind is faster");
     }
 }

@@ -3,8 +3,8 @@
 //! Hover `vh = √(T/(2ρA))`, `P = T·vh`; forward flight, tilt θ, `vi·√((V·cosθ)² + (V·sinθ + vi)²) = T/(2ρA)`,
 //! `P = T·(V·sinθ + vi)` (H. Glauert); balance at a steady level speed `D = ½ρV²·CdA`, `tanθ = D/W`, `T = √(W² + D²)`.
 //! T thrust of all rotors in N, A their discs in m², ρ in kg/m³, V in m/s, W weight in N, `CdA` drag area in m². For the
-//! propeller's table the stream `λ = V·sinθ + vi` is as strong as an axial one of `Ve = λ − T/(2ρAλ)`. Valid for
-//! level flight and climbs, not for descents into the own wake. Source: J.G. Leishman, *Principles of Helicopter
+//! propeller's table the stream `λ = V·sinθ + vi` is as strong as an axial one of `Ve = λ − T/(2ρAλ)`; where it is weaker than in
+//! hover, λ < vh, the table at rest serves and `T·(vh − λ)` of its power is saved. Valid for level flight and climbs, not for descents into the own wake. Source: J.G. Leishman, *Principles of Helicopter
 //! Aerodynamics*, chapters 2 and 5. `CdA` is judgement and decides top speed: one logged speed calibrates it.
 
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -64,11 +64,13 @@ pub struct Inflow {
     pub equivalent_axial: f64,
     /// Stream in the disc's plane V·cosθ, m/s.
     pub edgewise: f64,
+    /// Stream through the disc that hover has more, vh − λ, or 0, m/s: a flying rotor saves that much of its power a newton.
+    pub saved: f64,
 }
 
 impl Inflow {
     /// A propeller on a bench: nothing moves but its own stream.
-    pub const STILL: Self = Self { induced: 0.0, through: 0.0, equivalent_axial: 0.0, edgewise: 0.0 };
+    pub const STILL: Self = Self { induced: 0.0, through: 0.0, equivalent_axial: 0.0, edgewise: 0.0, saved: 0.0 };
 
     /// Ideal power of this stream, `T·λ`, W.
     pub fn ideal_power(&self, thrust_n: f64) -> f64 {
@@ -89,7 +91,7 @@ pub fn forward_inflow(thrust_n: f64, area_m2: f64, density: f64, speed_m_s: f64,
     let induced = if loading > 0.0 { bracket::root(0.0, loading.sqrt() * (1.0 + 1e-9), residual)? } else { 0.0 };
     let through = climb + induced;
     let equivalent_axial = if through > 0.0 { (through - loading / through).max(0.0) } else { 0.0 };
-    Ok(Inflow { induced, through, equivalent_axial, edgewise })
+    Ok(Inflow { induced, through, equivalent_axial, edgewise, saved: (loading.sqrt() - through).max(0.0) })
 }
 
 /// A craft in steady level flight.
@@ -181,6 +183,14 @@ mod tests {
         let t = trim(0.72, 0.0115, 30.0, 1.225).unwrap();
         assert_printed(speed_at_tilt(0.72, 0.0115, t.tilt_rad, 1.225).unwrap(), "30.000");
         assert_printed(drag_area_from_log(0.72, 30.0, t.tilt_rad, 1.225).unwrap(), "0.0115");
+    }
+
+    #[test]
+    fn slow_flight_saves_what_glauert_says() {
+        // Glauert by hand: 1.75 N, one disc of 0.127 m, level at 10 m/s: λ = vi = √((√(V⁴ + 4·vh⁴) − V²)/2).
+        let inflow = forward_inflow(1.75, disc_area(1, 0.127), 1.225, 10.0, 0.0).unwrap();
+        assert_printed(inflow.induced, "5.036");
+        assert_printed(inflow.saved, "2.473");
     }
 
     #[test]

@@ -76,8 +76,8 @@ proptest! {
     #[test]
     fn more_mass_never_lengthens_hover(craft in craft(), pascal in 30.0..200.0_f64, more in 1.0..1.6_f64) {
         let thrust = usual_thrust(&craft, pascal);
-        let light = craft.endurance(&sea_level(), thrust, &Inflow::STILL);
-        let heavy = craft.endurance(&sea_level(), thrust * more, &Inflow::STILL);
+        let seconds = |thrust| craft.endurance(&sea_level(), &craft.load(&sea_level(), thrust, &Inflow::STILL)?);
+        let (light, heavy) = (seconds(thrust), seconds(thrust * more));
         match (light, heavy) {
             (Ok(light), Ok(heavy)) => prop_assert!(heavy.seconds <= light.seconds * (1.0 + 1e-9)),
             (Err(ModelError::Infeasible(_)), heavy) => prop_assert!(heavy.is_err()),

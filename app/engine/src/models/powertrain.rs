@@ -70,7 +70,8 @@ pub struct OperatingPoint {
     pub tip_mach: f64,
 }
 
-/// What a rotor does at a speed.
+/// What a rotor and its motor do at a speed, whatever the pack.
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Rotor {
     thrust_n: f64,
     shaft_power_w: f64,
@@ -79,6 +80,17 @@ struct Rotor {
     needed_v: f64,
     /// Power into the controller, W.
     input_w: f64,
+}
+
+/// What a thrust asks of the pack, whatever its charge: the same power at every charge, and volts that only the duty meets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Load {
+    rev_per_s: f64,
+    rotor: Rotor,
+    /// Power out of the pack, W.
+    pub battery_w: f64,
+    /// Voltage that the controllers must give at full duty, V.
+    pub needed_v: f64,
 }
 
 impl Powertrain {
@@ -104,22 +116,14 @@ impl Powertrain {
     /// tips would pass Mach 0.85; [`ModelError::OutOfRange`] for a limit outside of 0.05 to 1, no motor, or a part's own.
     pub fn operating_point(&self, air: &Air, state_of_charge: f64, duty_limit: f64) -> Result<OperatingPoint, ModelError> {
         let limit = in_range("motor output limit", duty_limit, 0.05, 1.0)?;
-        let rest_v = self.checked_rest_voltage(state_of_charge)?;
-        let excess = |n: f64| {
-            let rotor = self.rotor(n, &Inflow::STILL, air)?;
-            // Past the pack's limit the balance goes on from the lowest voltage, so that the root is still bracketed.
-            let pack_v = match self.pack.draw(state_of_charge, self.total_power(&rotor)) {
-                Ok(draw) => draw.volts,
-                Err(ModelError::Infeasible(_)) => rest_v / 2.0,
-                Err(other) => return Err(other),
-            };
-            Ok(rotor.needed_v - limit * pack_v)
-        };
+        self.checked()?;
+        let left = |n: f64| self.volts_left(&self.turning(n, &Inflow::STILL, air)?, state_of_charge, limit);
         let fastest = self.propeller.highest_speed(air);
-        if excess(fastest)? < 0.0 {
+        if left(fastest)? > 0.0 {
             return Err(Infeasible::TipSpeed { limit_mach: HIGHEST_TIP_MACH }.into());
         }
-        self.settle(bracket::root(SLOWEST, fastest, excess)?, &Inflow::STILL, air, state_of_charge)
+        let load = self.turning(bracket::root(SLOWEST, fastest, left)?, &Inflow::STILL, air)?;
+        self.settle(&load, air, state_of_charge)
     }
 
     /// The state in which each rotor gives `thrust_n` on the bench or in hover.
@@ -130,20 +134,13 @@ impl Powertrain {
         self.point_at_thrust(air, state_of_charge, thrust_n, &Inflow::STILL)
     }
 
-    /// The state in which each rotor gives `thrust_n` in a stream.
+    /// What the rotors ask of the pack when each gives `thrust_n` in a stream.
     ///
     /// # Errors
-    /// [`Infeasible::Thrust`] above what the tips may do, [`Infeasible::Duty`] when the controllers would need more
-    /// than 1, [`Infeasible::PackPower`] when the pack cannot give it; [`ModelError::OutOfRange`] for a thrust that is
-    /// not positive, no motor, or a part's own.
-    pub fn point_at_thrust(
-        &self,
-        air: &Air,
-        state_of_charge: f64,
-        thrust_n: f64,
-        inflow: &Inflow,
-    ) -> Result<OperatingPoint, ModelError> {
-        self.checked_rest_voltage(state_of_charge)?;
+    /// [`Infeasible::Thrust`] above what the tips may do; [`ModelError::OutOfRange`] for a thrust that is not positive, no
+    /// motor, or a part's own.
+    pub fn load(&self, air: &Air, thrust_n: f64, inflow: &Inflow) -> Result<Load, ModelError> {
+        self.checked()?;
         let thrust = in_range("thrust of a rotor in N", thrust_n, 1e-4, 1e4)?;
         let per_rev = self.propeller.geometry.diameter_m * self.propeller.zero_thrust_advance();
         let windmilling = inflow.equivalent_axial / per_rev;
@@ -153,31 +150,64 @@ impl Powertrain {
             let limit_n = if slowest < fastest { missing(fastest)? + thrust } else { 0.0 };
             return Err(Infeasible::Thrust { asked_n: thrust, limit_n }.into());
         }
-        let point = self.settle(bracket::root(slowest, fastest, missing)?, inflow, air, state_of_charge)?;
+        self.turning(bracket::root(slowest, fastest, missing)?, inflow, air)
+    }
+
+    /// The state in which each rotor gives `thrust_n` in a stream.
+    ///
+    /// # Errors
+    /// As [`Self::load`]; [`Infeasible::Duty`] when the controllers would need more than 1, [`Infeasible::PackPower`] when
+    /// the pack cannot give it.
+    pub fn point_at_thrust(
+        &self,
+        air: &Air,
+        state_of_charge: f64,
+        thrust_n: f64,
+        inflow: &Inflow,
+    ) -> Result<OperatingPoint, ModelError> {
+        self.feasible(&self.load(air, thrust_n, inflow)?, air, state_of_charge)
+    }
+
+    fn feasible(&self, load: &Load, air: &Air, state_of_charge: f64) -> Result<OperatingPoint, ModelError> {
+        let point = self.settle(load, air, state_of_charge)?;
         if point.duty > 1.0 {
             return Err(Infeasible::Duty { needed: point.duty, limit: 1.0 }.into());
         }
         Ok(point)
     }
 
-    /// Flight at a constant thrust of each rotor in a stream, from the full pack to its reserve or cut-off.
+    /// Volts that are left over at full throttle under a load, held to `duty_limit`: negative when the load is too much.
+    ///
+    /// Past the pack's limit it goes on from half the rest voltage, so that a root of it is still bracketed.
+    ///
+    /// # Errors
+    /// As [`Pack::draw`], but for [`Infeasible::PackPower`].
+    pub fn volts_left(&self, load: &Load, state_of_charge: f64, duty_limit: f64) -> Result<f64, ModelError> {
+        let pack_v = match self.pack.draw(state_of_charge, load.battery_w) {
+            Ok(draw) => draw.volts,
+            Err(ModelError::Infeasible(_)) => self.pack.rest_voltage(state_of_charge)? / 2.0,
+            Err(other) => return Err(other),
+        };
+        Ok(duty_limit * pack_v - load.needed_v)
+    }
+
+    /// Flight under a constant load, from the full pack to its reserve or cut-off.
     ///
     /// # Errors
     /// As [`Self::point_at_thrust`] on the full pack, and as [`Pack::discharge`].
-    pub fn endurance(&self, air: &Air, thrust_n: f64, inflow: &Inflow) -> Result<Discharge, ModelError> {
+    pub fn endurance(&self, air: &Air, load: &Load) -> Result<Discharge, ModelError> {
         let chemistry = self.pack.chemistry;
-        self.pack.discharge(chemistry.usable_share(), chemistry.loaded_cut_off(), |soc| {
-            Ok(self.point_at_thrust(air, soc, thrust_n, inflow)?.battery_a)
-        })
+        self.pack
+            .discharge(chemistry.usable_share(), chemistry.loaded_cut_off(), |soc| Ok(self.feasible(load, air, soc)?.battery_a))
     }
 
-    fn checked_rest_voltage(&self, state_of_charge: f64) -> Result<f64, ModelError> {
+    fn checked(&self) -> Result<(), ModelError> {
         in_range("motors", f64::from(self.motors), 1.0, 16.0)?;
         in_range("KV in rad/s/V", self.motor.kv, 1.0, 1e4)?;
         in_range("motor resistance in Ω", self.motor.resistance, 1e-5, 100.0)?;
         in_range("ESC resistance in Ω", self.esc.resistance, 0.0, 1.0)?;
         in_range("other load in W", self.auxiliary_w, 0.0, 1e4)?;
-        self.pack.rest_voltage(state_of_charge)
+        Ok(())
     }
 
     fn rotor(&self, rev_per_s: f64, inflow: &Inflow, air: &Air) -> Result<Rotor, ModelError> {
@@ -185,7 +215,7 @@ impl Powertrain {
         let c = self.propeller.coefficients(rev_per_s, inflow.equivalent_axial, air)?;
         let mu = inflow.edgewise / tip_speed(diameter, rev_per_s);
         let axial_thrust = c.thrust(air.density, rev_per_s, diameter);
-        let axial_power = c.power(air.density, rev_per_s, diameter);
+        let axial_power = c.power(air.density, rev_per_s, diameter) - inflow.saved * axial_thrust;
         let profile = (axial_power - inflow.ideal_power(axial_thrust)).max(0.0);
         let shaft_power_w = axial_power + 4.65 * mu * mu * profile;
         let motor_a = self.motor.current(shaft_power_w / (2.0 * PI * rev_per_s), rev_per_s);
@@ -198,27 +228,32 @@ impl Powertrain {
         })
     }
 
-    fn total_power(&self, rotor: &Rotor) -> f64 {
-        f64::from(self.motors) * rotor.input_w + self.auxiliary_w
+    fn turning(&self, rev_per_s: f64, inflow: &Inflow, air: &Air) -> Result<Load, ModelError> {
+        let rotor = self.rotor(rev_per_s, inflow, air)?;
+        let battery_w = f64::from(self.motors) * rotor.input_w + self.auxiliary_w;
+        Ok(Load { rev_per_s, rotor, battery_w, needed_v: rotor.needed_v })
     }
 
-    fn settle(&self, rev_per_s: f64, inflow: &Inflow, air: &Air, state_of_charge: f64) -> Result<OperatingPoint, ModelError> {
-        let rotor = self.rotor(rev_per_s, inflow, air)?;
-        let battery_w = self.total_power(&rotor);
-        let draw = self.pack.draw(state_of_charge, battery_w)?;
+    /// The load on the pack at a state of charge; its duty may lie above 1.
+    ///
+    /// # Errors
+    /// As [`Pack::draw`].
+    pub fn settle(&self, load: &Load, air: &Air, state_of_charge: f64) -> Result<OperatingPoint, ModelError> {
+        let rotor = &load.rotor;
+        let draw = self.pack.draw(state_of_charge, load.battery_w)?;
         Ok(OperatingPoint {
-            rev_per_s,
+            rev_per_s: load.rev_per_s,
             thrust_n: rotor.thrust_n,
             shaft_power_w: rotor.shaft_power_w,
             motor_a: rotor.motor_a,
             winding_heat_w: self.motor.winding_heat(rotor.motor_a),
             esc_a: rotor.input_w / draw.volts,
             battery_a: draw.current_a,
-            battery_w,
+            battery_w: load.battery_w,
             pack_v: draw.volts,
             cell_v: self.pack.loaded_cell_voltage(state_of_charge, draw.current_a)?,
-            duty: rotor.needed_v / draw.volts,
-            tip_mach: tip_speed(self.propeller.geometry.diameter_m, rev_per_s) / air.speed_of_sound,
+            duty: load.needed_v / draw.volts,
+            tip_mach: tip_speed(self.propeller.geometry.diameter_m, load.rev_per_s) / air.speed_of_sound,
         })
     }
 }

@@ -13,8 +13,8 @@ use crate::{
     policy::{PLUG_LASTING, PLUG_PEAK},
 };
 
-const LASTING: Property = derived("plug-lasting");
-const PEAK: Property = derived("plug-burst");
+const LASTING: Property = derived("pack-lasting");
+const PEAK: Property = derived("pack-burst");
 const STANDS: Property = part(Slot::Battery, "plug_a");
 
 /// The rule.

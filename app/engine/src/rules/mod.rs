@@ -23,10 +23,12 @@ mod first_craft_lifter;
 mod first_craft_size;
 pub(crate) mod five_inch;
 mod harness_pin_order;
+mod flies;
 mod hover_duty;
 mod indoor_guard;
 mod indoor_size;
 mod landing_cell;
+mod lead_heating;
 mod link_family;
 mod link_region;
 mod link_version;
@@ -48,6 +50,8 @@ mod pack_fire;
 mod pack_pair;
 mod pack_plug;
 mod parallel_packs;
+mod pack_full_throttle;
+mod pack_rating;
 mod part_known;
 mod payload;
 mod propeller_bore;
@@ -58,6 +62,7 @@ mod propellers_off;
 mod rail_known;
 mod rail_load;
 mod receiver_inversion;
+mod reach;
 mod return_needs_gps;
 mod rotation_set;
 mod rule;
@@ -135,7 +140,10 @@ pub const ALL: &[&Rule] = &[
     &motor_current::RULE,
     &loaded_cell::RULE,
     &landing_cell::RULE,
+    &pack_rating::RULE,
+    &pack_full_throttle::RULE,
     &connector_heating::RULE,
+    &lead_heating::RULE,
     // Radio and video.
     &link_family::RULE,
     &link_region::RULE,
@@ -156,10 +164,12 @@ pub const ALL: &[&Rule] = &[
     &motor_protocol::RULE,
     &overlay::RULE,
     // Flight.
+    &flies::RULE,
     &thrust_to_weight::RULE,
     &hover_duty::RULE,
     &tip_mach::RULE,
     &calm_time::RULE,
+    &reach::RULE,
     // Conduct.
     &simulator_first::RULE,
     &first_craft_ducts::RULE,

@@ -114,5 +114,5 @@ fn total(readings: &[Reading]) -> Result<Interval, Missing> {
             unit: figure.unit,
         });
     }
-    sum.ok_or(Missing { subject: None, what: Unknown::Infeasible("nothing to add".to_owned()) })
+    sum.ok_or(Missing { subject: None, what: Unknown::Outside("nothing to add".to_owned()) })
 }

@@ -1,0 +1,83 @@
+//! The propeller on the craft: which model serves it, computed once.
+
+use propwright_schema::{slot::Slot, value::Value};
+
+use super::{Derivation, Model, gather::Gather, rig::read_air, rig::refused};
+use crate::{
+    finding::{Datum, Missing},
+    graph::{Property, derived, part},
+    models::{
+        atmosphere::{Air, GRAVITY},
+        duct::{Duct, LIPPED, PLAIN_GUARD},
+        error::ModelError,
+        installation::{Calibration, Propeller, StaticPoint},
+        predict::Knowledge,
+        propeller::Geometry,
+    },
+};
+
+pub(super) const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
+const PITCH: Property = part(Slot::Propeller, "pitch_in");
+const BLADES: Property = part(Slot::Propeller, "blades");
+const CHORD: Property = part(Slot::Propeller, "chord_75_mm");
+const STATIC: Property = part(Slot::Propeller, "static_point");
+const GUARD: Property = part(Slot::Frame, "guard");
+const COAXIAL: Property = part(Slot::Frame, "coaxial");
+const AIR: Property = derived("air");
+
+/// The propeller as it turns on this craft.
+pub(crate) const PROPELLER: Derivation = Derivation {
+    id: "propeller-model",
+    title: "propeller as it turns on this craft",
+    formula: "closed form by size; blade elements where the chord at 75 % is known; a measured static point wins",
+    source: "own fit to public wind-tunnel figures; S.A. Ning 2014, 2021; a duct by momentum theory",
+    reads: &[DIAMETER, PITCH, BLADES, CHORD, STATIC, GUARD, COAXIAL, AIR],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let known =
+            propeller(&mut gather).map(|(propeller, sigmas)| Datum::Model(Model::Propeller(Box::new(propeller), sigmas).into()));
+        gather.one(known)
+    },
+};
+
+fn propeller(gather: &mut Gather) -> Result<(Propeller, [f64; 2]), Missing> {
+    let air = read_air(gather, AIR)?;
+    let geometry = Geometry {
+        diameter_m: gather.need(DIAMETER)?,
+        pitch_m: gather.need(PITCH)?,
+        blades: super::rig::count(gather.need(BLADES)?),
+        chord_75_m: gather.maybe(CHORD),
+    };
+    let measured = gather.reading(STATIC).and_then(|reading| static_point(reading.value().ok()?));
+    let ring = match gather.maybe_word(GUARD).as_deref() {
+        Some("plain guard") => Some(PLAIN_GUARD),
+        Some("lipped duct") => Some(LIPPED),
+        _ => None,
+    };
+    let coaxial = gather.reading(COAXIAL).and_then(|reading| reading.flag().ok()).unwrap_or(false);
+    let (bare, knowledge) = chosen(geometry, measured.as_ref(), &air).map_err(|error| refused(&error))?;
+    let duct = ring.map(Duct::new).transpose().map_err(|error| refused(&error))?;
+    let pair = if coaxial { Calibration::coaxial() } else { Calibration::ISOLATED };
+    Ok((Propeller { calibration: bare.calibration.and(pair), duct, ..bare }, knowledge.installed_sigmas()))
+}
+
+fn chosen(geometry: Geometry, measured: Option<&StaticPoint>, air: &Air) -> Result<(Propeller, Knowledge), ModelError> {
+    let (bare, knowledge) = if geometry.chord_75_m.is_some() {
+        (Propeller::blade_element(geometry, air)?, Knowledge::Chord)
+    } else {
+        (Propeller::closed_form(geometry), Knowledge::Size)
+    };
+    match measured {
+        None => Ok((bare, knowledge)),
+        Some(point) => Ok((bare.with_measured(point, air)?, Knowledge::StaticPoint)),
+    }
+}
+
+fn static_point(value: &Value) -> Option<StaticPoint> {
+    let field = |name| value.field(name).and_then(Value::si);
+    Some(StaticPoint {
+        rev_per_s: field("speed_rpm")? / (2.0 * std::f64::consts::PI),
+        thrust_n: field("thrust_gf")? * GRAVITY,
+        shaft_power_w: field("power_w"),
+    })
+}

@@ -1,0 +1,85 @@
+//! Figures of one solve, and the derivations that show them one by one.
+
+use propwright_schema::quantity::UnitInfo;
+
+use super::{Model, gather::Gather, rig::refused};
+use crate::{
+    band::{Band, Contribution, Pair, Propagated, PropagationError},
+    finding::{Datum, Missing, Unknown},
+    graph::{Derived, Property, Site},
+    interval::Interval,
+    models::error::ModelError,
+};
+
+/// Figures of one solve in SI units with their spreads, each by the id of the derivation that shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Solved {
+    figures: Vec<(&'static str, Propagated)>,
+}
+
+impl Solved {
+    /// Figures in the order of their ids.
+    pub(super) fn new<const N: usize>(ids: [&'static str; N], each: [Propagated; N]) -> Self {
+        Self { figures: ids.into_iter().zip(each).collect() }
+    }
+
+    fn figure(&self, id: &str) -> Option<&Propagated> {
+        self.figures.iter().find(|(known, _)| *known == id).map(|(_, figure)| figure)
+    }
+
+    /// What each uncertain input adds to the spread of a figure, greatest first.
+    pub fn contributions(&self, id: &str) -> Option<&[Contribution]> {
+        self.figure(id).map(|figure| figure.contributions.as_slice())
+    }
+}
+
+/// CT and CP stand at these places among the spreads of every solve, and go together.
+pub(super) const THRUST_AND_POWER: Pair = Pair { first: 3, second: 4 };
+
+/// What a failed propagation means for a finding.
+pub(super) fn unsolved(error: &PropagationError<ModelError>) -> Missing {
+    match error {
+        PropagationError::Model(model) => refused(model),
+        other => Missing { subject: None, what: Unknown::Outside(other.to_string()) },
+    }
+}
+
+/// A band in SI units as a figure in a unit.
+pub(super) fn figure(band: &Band, unit: &'static UnitInfo) -> Datum {
+    // What is chosen, such as a speed to fly at, has no spread.
+    if band.low() >= band.high() {
+        return Datum::Figure(Interval::nearest(band.nominal(), unit));
+    }
+    Datum::Figure(Interval::outward(band.low(), band.nominal(), band.high(), unit))
+}
+
+/// One figure of the solve that `from` holds.
+pub(super) fn shown(site: &Site, from: Property, id: &str, unit: &'static UnitInfo) -> Vec<Derived> {
+    let mut gather = Gather::new(site);
+    let Some(reading) = gather.reading(from) else { return Vec::new() };
+    let strange = || Missing { subject: None, what: Unknown::Outside("not solved".to_owned()) };
+    let known = reading.model().and_then(|model| match &**model {
+        Model::Solved(solved) => solved.figure(id).map(|found| figure(&found.band, unit)).ok_or_else(strange),
+        _ => Err(strange()),
+    });
+    gather.one(known)
+}
+
+/// Derivations that show the figures of one solve, one line each: constant, id, title, formula, unit.
+macro_rules! figures {
+    (from $from:expr; $($(#[doc = $doc:literal])+ $constant:ident = $id:literal, $title:literal, $formula:literal, $unit:expr;)+) => {
+        $(
+            $(#[doc = $doc])+
+            pub(crate) const $constant: super::Derivation = super::Derivation {
+                id: $id,
+                title: $title,
+                formula: $formula,
+                source: "",
+                reads: &[$from],
+                run: |site| super::solved::shown(site, $from, $id, $unit),
+            };
+        )+
+    };
+}
+
+pub(super) use figures;

@@ -1,0 +1,196 @@
+//! Level flight: how fast, how far, how long, and against which wind.
+
+use propwright_schema::{
+    quantity::{Cm2, Km, MPerS, Min, Unit},
+    slot::Slot,
+};
+
+use super::{
+    Derivation, Model,
+    flyer::{self, Class, Flyer},
+    gather::Gather,
+    rig,
+    solved::{Solved, THRUST_AND_POWER, figures, unsolved},
+};
+use crate::{
+    band::first_order_each,
+    finding::{Datum, Missing, Unknown},
+    graph::{Property, Site, build, derived, part},
+    interval::{Interval, KMH},
+    models::{
+        cruise::{Craft, TopSpeed, radius},
+        error::ModelError,
+        flight::speed_at_tilt,
+    },
+    policy::{self, Limit},
+};
+
+const MEASURED_DRAG: Property = part(Slot::Frame, "drag_area_cm2");
+const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
+const DRAG: Property = derived("drag-area");
+const WIND: Property = build("conditions.wind_ms");
+const LEVEL: Property = derived("level-flight");
+
+/// Spread of a drag area that was measured, and of one that is judged by its class.
+const DRAG_SIGMA: [f64; 2] = [0.08, 0.25];
+/// Half the width of a band from P5 to P95 in standard deviations.
+const BAND: f64 = 1.645;
+
+/// Drag area of the craft.
+pub(crate) const DRAG_AREA: Derivation = Derivation {
+    id: "drag-area",
+    title: "drag area",
+    formula: "as measured in flight, or a share of the discs' squares by class: c·D²·n/4",
+    source: "common practice, no source; one logged speed calibrates it",
+    reads: &[MEASURED_DRAG, DIAMETER, rig::MOTORS, flyer::GUARD, flyer::USE],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let known = drag_area(site, &mut gather).map(Datum::Figure);
+        gather.one(known)
+    },
+};
+
+fn drag_area(site: &Site, gather: &mut Gather) -> Result<Interval, Missing> {
+    if let Some(measured) = gather.maybe(MEASURED_DRAG) {
+        return Ok(spread(measured, DRAG_SIGMA[0]));
+    }
+    let (diameter, motors) = (gather.need(DIAMETER)?, f64::from(rig::rotors(site)));
+    let limit = match flyer::class(gather) {
+        Class::Micro => policy::DRAG_MICRO,
+        Class::Ducted => policy::DRAG_DUCTED,
+        Class::Open => policy::DRAG_OPEN,
+    };
+    let judged = spread(taken(site, gather, &limit) * diameter * diameter * motors / 4.0, DRAG_SIGMA[1]);
+    gather.assume("drag area by the class of the frame", Some(judged));
+    Ok(judged)
+}
+
+fn spread(square_metres: f64, sigma: f64) -> Interval {
+    let factor = (BAND * sigma).exp();
+    Interval::outward(square_metres / factor, square_metres, square_metres * factor, &Cm2::INFO)
+}
+
+/// A figure of the policy in SI units, with its step of the reason.
+fn taken(site: &Site, gather: &mut Gather, limit: &Limit) -> f64 {
+    gather.from.push(site.threshold(limit));
+    site.policy().tight(limit).map_or(0.0, |figure| figure.si())
+}
+
+/// Level flight in all its figures.
+pub(crate) const LEVEL_FLIGHT: Derivation = Derivation {
+    id: "level-flight",
+    title: "level flight",
+    formula: "T = √(W² + D²), D = ½ρV²·CdA; top speed where no volts are left; farthest at the largest (V² − w²)/(V·P)",
+    source: "statics; H. Glauert; blade elements or their closed form; bands to first order (JCGM 100:2008)",
+    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD, DRAG, WIND],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let known = level(site, &mut gather).map(|found| Datum::Model(Model::Solved(found).into()));
+        gather.one(known)
+    },
+};
+
+/// State of charge at which top speed is told.
+const FAST_CHARGE: f64 = 0.8;
+/// Least radius that is told where the wind is faster than the craft, m: bands need a logarithm.
+const NOWHERE_M: f64 = 1.0;
+
+/// What a pilot flies by: the edge of the craft, the tilt that ends it earlier, and the best speeds below.
+struct Pace {
+    top: TopSpeed,
+    /// Tilt at which the pilot stops, rad, where that comes before the top speed.
+    tilt: Option<f64>,
+    /// Share of the tilt-limited speed that is a comfortable wind.
+    wind_share: f64,
+    /// Mean wind, m/s.
+    wind: f64,
+    /// Best airspeed of a path in still air, of a way out and back in the wind, and of the longest flight, m/s.
+    path: f64,
+    home: f64,
+    longest: f64,
+}
+
+fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
+    let nowhere = || Missing { subject: None, what: Unknown::Empty(Slot::Propeller) };
+    let drag = gather.reading(DRAG).ok_or_else(nowhere)?.figure()?;
+    let flyer = Flyer::hovering(gather)?.with_drag(&drag);
+    let pace = pace(site, gather, &flyer)?;
+    let solve = |factors: &[f64]| states(&flyer, &pace, &flyer.craft(factors));
+    let found = first_order_each(&flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
+    let ids =
+        [TOP_SPEED.id, TILT_LIMITED.id, WIND_HELD.id, PATH.id, PATH_SPEED.id, LONGEST.id, LONGEST_SPEED.id, ENERGY_RADIUS.id];
+    Ok(Solved::new(ids, found))
+}
+
+fn pace(site: &Site, gather: &mut Gather, flyer: &Flyer) -> Result<Pace, Missing> {
+    let (tilt, share) = match flyer::class(gather) {
+        Class::Micro => (Some(policy::TILT_MICRO), policy::WIND_DUCTED),
+        Class::Ducted => (Some(policy::TILT_DUCTED), policy::WIND_DUCTED),
+        Class::Open => (None, policy::WIND_OPEN),
+    };
+    let tilt = tilt.map(|limit| taken(site, gather, &limit));
+    let wind_share = taken(site, gather, &share);
+    let wind = gather.maybe(WIND).unwrap_or(0.0);
+    found(flyer, tilt, wind_share, wind).map_err(|error| rig::refused(&error))
+}
+
+fn found(flyer: &Flyer, tilt: Option<f64>, wind_share: f64, wind: f64) -> Result<Pace, ModelError> {
+    let (craft, air) = (flyer.nominal(), &flyer.rig.air);
+    let top = craft.top_speed(air, FAST_CHARGE, flyer.rig.limit)?;
+    let limited = match tilt {
+        None => top.speed_m_s,
+        Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?.min(top.speed_m_s),
+    };
+    let path = craft.range_speed(air, 0.0, limited)?;
+    Ok(Pace {
+        top,
+        tilt: tilt.filter(|_| limited < top.speed_m_s),
+        wind_share,
+        wind,
+        path,
+        home: if wind > 0.0 { craft.range_speed(air, wind, limited)? } else { path },
+        longest: craft.endurance_speed(air, limited)?,
+    })
+}
+
+/// The figures at the nominal craft's best speeds: what a changed craft gains by another speed is of second order.
+fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 8], ModelError> {
+    let air = &flyer.rig.air;
+    let top = craft.top_speed_near(&pace.top, air, FAST_CHARGE, flyer.rig.limit)?;
+    let limited = match pace.tilt {
+        None => top,
+        Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?,
+    };
+    let path_s = craft.flown(air, pace.path)?.seconds;
+    let home_s = if pace.wind > 0.0 { craft.flown(air, pace.home)?.seconds } else { path_s };
+    Ok([
+        top,
+        limited,
+        limited * pace.wind_share,
+        path_s * pace.path,
+        pace.path,
+        craft.flown(air, pace.longest)?.seconds,
+        pace.longest,
+        radius(home_s, pace.home, pace.wind).max(NOWHERE_M),
+    ])
+}
+
+figures! {
+    from LEVEL;
+    /// Top speed.
+    TOP_SPEED = "top-speed", "top speed in level flight", "volts left = 0 at 80 % of the charge", &KMH;
+    /// Speed at the tilt at which a pilot of such craft stops.
+    TILT_LIMITED = "tilt-limited-speed", "speed at the usual tilt limit", "√(2·W·tanθ/(ρ·CdA))", &KMH;
+    /// Wind in which it flies with comfort.
+    WIND_HELD = "wind-held", "comfortable mean wind", "0.3 (ducted) or 0.45 (open) of the tilt-limited speed", &MPerS::INFO;
+    /// Path in still air.
+    PATH = "path", "path in still air", "V·3600·C·∫ds/I(s) at the best speed", &Km::INFO;
+    /// Speed of that path.
+    PATH_SPEED = "path-speed", "speed of the longest path", "largest V/P(V)", &KMH;
+    /// Longest flight.
+    LONGEST = "time-longest", "longest flight", "3600·C·∫ds/I(s) at the least P(V)", &Min::INFO;
+    /// Speed of the longest flight.
+    LONGEST_SPEED = "longest-speed", "speed of the longest flight", "least P(V)", &KMH;
+    /// Radius by energy.
+    ENERGY_RADIUS = "radius-energy", "radius by energy, out and back in the wind with the reserve left", "t·(V² − w²)/(2·V)", &Km::INFO;
+}

@@ -1,0 +1,131 @@
+//! The flight's figures as JSON.
+
+use propwright_engine::report::{Deciding, Flight, Radius, Times};
+use serde::Serialize;
+
+use crate::json::Band;
+
+/// Flight times in minutes.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct TimesJson {
+    /// Hover.
+    pub hover: Band,
+    /// Calm flight.
+    pub calm: Band,
+    /// Hard flight.
+    pub hard: Band,
+    /// Full throttle all the time.
+    pub flat_out: Band,
+    /// At the speed of the longest flight.
+    pub longest: Band,
+}
+
+impl From<&Times> for TimesJson {
+    fn from(times: &Times) -> Self {
+        Self {
+            hover: times.hover.into(),
+            calm: times.calm.into(),
+            hard: times.hard.into(),
+            flat_out: times.flat_out.into(),
+            longest: times.longest.into(),
+        }
+    }
+}
+
+/// Radii in kilometres.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RadiusJson {
+    /// By energy, out and back with reserve and wind.
+    pub energy: Band,
+    /// By the control link; null when it is not chosen or not published.
+    pub control_link: Option<Band>,
+    /// By the video link; null when it is not chosen or not published.
+    pub video_link: Option<Band>,
+    /// To the radio horizon.
+    pub horizon: Band,
+    /// `energy`, `control link`, `video link` or `horizon`.
+    pub limited_by: String,
+}
+
+impl From<&Radius> for RadiusJson {
+    fn from(radius: &Radius) -> Self {
+        Self {
+            energy: radius.energy.into(),
+            control_link: radius.control_link.map(Band::from),
+            video_link: radius.video_link.map(Band::from),
+            horizon: radius.horizon.into(),
+            limited_by: radius.limited_by.clone(),
+        }
+    }
+}
+
+/// An input that decides the spread of the figures.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct DecidingJson {
+    /// Its name.
+    pub input: &'static str,
+    /// Its mean share of the variance of the headline figures.
+    pub share: f64,
+    /// How to know it better.
+    pub measure: &'static str,
+}
+
+impl From<&Deciding> for DecidingJson {
+    fn from(deciding: &Deciding) -> Self {
+        Self { input: deciding.name, share: deciding.share, measure: deciding.measure }
+    }
+}
+
+/// What a craft does in the air.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FlightJson {
+    /// Thrust over weight at full throttle, half-charged pack.
+    pub thrust_to_weight: Band,
+    /// Duty in hover on a fresh pack, 0 to 1.
+    pub hover_duty: Band,
+    /// Pack current in hover.
+    pub hover_current_a: Band,
+    /// Pack current at full throttle, fresh pack.
+    pub full_throttle_current_a: Band,
+    /// Current of each motor at full throttle.
+    pub motor_full_throttle_current_a: Band,
+    /// Flight times.
+    pub time_min: TimesJson,
+    /// Top speed in level flight.
+    pub top_speed_kmh: Band,
+    /// Speed at the usual tilt limit.
+    pub tilt_limited_speed_kmh: Band,
+    /// Comfortable mean wind.
+    pub wind_held_ms: Band,
+    /// Path in still air, in all.
+    pub path_km: Band,
+    /// Speed of that path.
+    pub path_speed_kmh: Band,
+    /// Speed of the longest flight.
+    pub longest_speed_kmh: Band,
+    /// Radii.
+    pub radius_km: RadiusJson,
+    /// The inputs that decide most, with what to measure.
+    pub deciding: Vec<DecidingJson>,
+}
+
+impl From<&Flight> for FlightJson {
+    fn from(flight: &Flight) -> Self {
+        Self {
+            thrust_to_weight: flight.thrust_to_weight.into(),
+            hover_duty: flight.hover_duty.into(),
+            hover_current_a: flight.hover_current.into(),
+            full_throttle_current_a: flight.full_throttle_current.into(),
+            motor_full_throttle_current_a: flight.motor_full_throttle_current.into(),
+            time_min: (&flight.times).into(),
+            top_speed_kmh: flight.top_speed.into(),
+            tilt_limited_speed_kmh: flight.tilt_limited_speed.into(),
+            wind_held_ms: flight.wind_held.into(),
+            path_km: flight.path.into(),
+            path_speed_kmh: flight.path_speed.into(),
+            longest_speed_kmh: flight.longest_speed.into(),
+            radius_km: (&flight.radius).into(),
+            deciding: flight.deciding.iter().map(DecidingJson::from).collect(),
+        }
+    }
+}
