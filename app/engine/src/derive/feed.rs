@@ -156,6 +156,6 @@ fn find(site: &Site, device: &Subject, name: &str) -> Result<Rail, Missing> {
             }
         }
     }
-    let nowhere = Unknown::Outside("no board offers the rail that it is fed from".to_owned());
+    let nowhere = Unknown::Infeasible("no board offers the rail that it is fed from".to_owned());
     Err(unpublished.unwrap_or(Missing { subject: Some(device.clone()), what: nowhere }))
 }

@@ -109,8 +109,8 @@ mod tests {
     fn just_passes_just_fails() {
         let full = figure(CANS_10C, five_inch_build!(), "pack-burst").high;
         let found = |milliamperes: i64| {
-            let rate = format!("discharge_c_rate: {}", milliamperes as f64 / 3000.0);
-            let rate = &rate[..rate.len().min(27)];
+            // The unit's steps are thousandths of a C.
+            let rate = &format!("discharge_c_rate: {}", (milliamperes / 3) as f64 / 1000.0);
             verdicts(&RULE, &CANS_10C.replace("discharge_c_rate: 10", rate), five_inch_build!())
         };
         assert_eq!(found(full + 20), [Status::Fits]);
