@@ -1,6 +1,7 @@
 //! What one pack gives and stands: currents of each of several packs, ratings, and how hot its leads get.
 
 use propwright_schema::{
+    build_list::Arrangement,
     quantity::{A, DegC, MPerS, Pct, Unit, UnitInfo},
     slot::Slot,
 };
@@ -8,13 +9,15 @@ use propwright_schema::{
 use super::{
     Derivation,
     gather::Gather,
-    rig::{read_rig, refused},
+    rig::{Rig, read_rig, refused},
+    solved::{THRUST_AND_POWER, unsolved},
 };
 use crate::{
+    band::{PropagationError, first_order},
     finding::{Datum, Missing, Unknown},
     graph::{Derived, Property, Site, build, derived, line, part},
     interval::{Interval, KELVIN},
-    models::{bracket, wiring::Gauge},
+    models::{error::ModelError, wiring::Gauge},
 };
 
 const CHEMISTRY: Property = part(Slot::Battery, "chemistry");
@@ -28,7 +31,14 @@ const CLIMBING: Property = derived("climb-current");
 
 /// One of the currents of the craft as each pack gives it.
 const fn of_one(id: &'static str, title: &'static str, reads: &'static [Property], run: fn(&Site) -> Vec<Derived>) -> Derivation {
-    Derivation { id, title, formula: "pack current / packs side by side", source: "algebra", reads, run }
+    Derivation {
+        id,
+        title,
+        formula: "pack current / packs side by side",
+        source: "Kirchhoff's current law, equal packs",
+        reads,
+        run,
+    }
 }
 
 /// Full throttle.
@@ -61,7 +71,7 @@ fn share(site: &Site, current: Property) -> Vec<Derived> {
 
 /// How many packs share the current.
 fn side_by_side(site: &Site, gather: &mut Gather) -> f64 {
-    let parallel = gather.maybe_word(ARRANGEMENT).as_deref() == Some("parallel");
+    let parallel = gather.maybe_word(ARRANGEMENT).as_deref() == Some(Arrangement::Parallel.word());
     let packs: u32 = site.all(PACKS).iter().map(|reading| reading.count).sum();
     if parallel { f64::from(packs.max(1)) } else { 1.0 }
 }
@@ -109,9 +119,9 @@ const OWN_LIMIT: Property = derived(LIMIT.id);
 pub(crate) const OUTPUT: Derivation = Derivation {
     id: "output-limit",
     title: "motor output at which full throttle keeps to the pack's rating",
-    formula: "I_b(D_limit) = rating",
-    source: "the powertrain's model, nominal figures",
-    reads: &[RIG, OWN_LIMIT, CHEMISTRY, PACKS, ARRANGEMENT],
+    formula: "I_b(D_limit) = rating at the upper end of the band",
+    source: "the powertrain's model",
+    reads: &[RIG, OWN_LIMIT, OWN_BURST, CHEMISTRY, PACKS, ARRANGEMENT],
     run: |site| if site.all(OWN_LIMIT).is_empty() { Vec::new() } else { of_pack(site, |gather| output(site, gather)) },
 };
 
@@ -120,15 +130,36 @@ const LEAST_OUTPUT: f64 = 0.2;
 
 fn output(site: &Site, gather: &mut Gather) -> Result<Interval, Missing> {
     let rig = read_rig(gather)?;
-    let rating = gather.need(OWN_LIMIT)? * side_by_side(site, gather);
-    let over = |limit: f64| Ok(rig.train.operating_point(&rig.air, 1.0, limit)?.battery_a - rating);
-    let ends = (over(LEAST_OUTPUT).map_err(|error| refused(&error))?, over(rig.limit).map_err(|error| refused(&error))?);
-    let limit = match ends {
-        (_, full) if full <= 0.0 => rig.limit,
-        (least, _) if least >= 0.0 => LEAST_OUTPUT,
-        _ => bracket::root(LEAST_OUTPUT, rig.limit, over).map_err(|error| refused(&error))?,
+    let empty = || Missing { subject: None, what: Unknown::Empty(Slot::Motor) };
+    let rating = gather.need(OWN_LIMIT)?;
+    let full = gather.reading(OWN_BURST).ok_or_else(empty)?.figure()?;
+    let limit = if full.high as f64 * full.unit.si_per_step <= rating {
+        rig.limit
+    } else {
+        output_within(&rig, rating * side_by_side(site, gather)).map_err(|error| unsolved(&error))?
     };
     Ok(Interval::nearest((limit * 100.0).floor() / 100.0, &Pct::INFO))
+}
+
+/// The output at which the upper end of the pack's current meets a rating.
+fn output_within(rig: &Rig, rating: f64) -> Result<f64, PropagationError<ModelError>> {
+    let over = |limit: f64| {
+        let current = |factors: &[f64]| Ok(rig.scaled(factors).operating_point(&rig.air, 1.0, limit)?.battery_a);
+        Ok(first_order(&rig.spreads, Some(THRUST_AND_POWER), current)?.band.high() - rating)
+    };
+    if over(LEAST_OUTPUT)? >= 0.0 {
+        return Ok(LEAST_OUTPUT);
+    }
+    let (mut within, mut beyond) = (LEAST_OUTPUT, rig.limit);
+    while beyond - within > 0.005 {
+        let middle = f64::midpoint(within, beyond);
+        if over(middle)? > 0.0 {
+            beyond = middle;
+        } else {
+            within = middle;
+        }
+    }
+    Ok(within)
 }
 
 const GAUGE: Property = part(Slot::Battery, "lead_awg");

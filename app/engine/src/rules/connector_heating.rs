@@ -1,8 +1,8 @@
 //! The pack's plug carries the current of hard flying for good, and full throttle for ten seconds.
 //!
-//! Packs side by side share the current. Formula: `I_rms(hard mix) ≤ 1.0 (1.5) × rating, I(full throttle) ≤ 2 (3) × rating` of the plug. Valid for clean pairs of one
-//! make, soldered well. Source of the shares: common practice, no source. When it fails, the plug softens its shell and the
-//! contacts let go in the air.
+//! Formula: `I_rms(hard mix) ≤ 1.0 (1.5) × rating, I(full throttle) ≤ 2 (3) × rating` of the plug; packs side by side share the
+//! current. Valid for clean pairs of one make, soldered well. Source of the shares: common practice, no source. When it fails, the
+//! plug softens its shell and the contacts let go in the air.
 
 use propwright_schema::slot::Slot;
 
