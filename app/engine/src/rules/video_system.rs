@@ -60,10 +60,17 @@ fn check(site: &Site) -> Vec<Outcome> {
 fn gather(site: &Site) -> Vec<Result<Pair, Missing>> {
     let mut pairs = Vec::new();
     for sender in site.all(SENDER) {
-        pairs.extend(site.all(CAMERA).into_iter().map(|camera| pair(sender.clone(), camera)));
+        let apart = |camera: &Reading| !same_part(&sender, camera);
+        pairs.extend(site.all(CAMERA).into_iter().filter(apart).map(|camera| pair(sender.clone(), camera)));
         pairs.extend(receiving(site, sender));
     }
     pairs
+}
+
+/// Camera and transmitter of one set go together as sold.
+fn same_part(one: &Reading, other: &Reading) -> bool {
+    let id = |reading: &Reading| reading.subject.as_ref().map(|subject| subject.part.id.clone());
+    id(one) == id(other)
 }
 
 fn pair(sender: Reading, other: Reading) -> Result<Pair, Missing> {
