@@ -10,6 +10,7 @@ use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
     finding::{Missing, Status, Verdict},
     graph::{Property, Reading, Site, part},
+    interval::Interval,
     verdict,
 };
 
@@ -23,7 +24,9 @@ struct Inputs {
     pack: [Reading; 3],
     room: [Reading; 3],
     place: Reading,
-    verdict: Verdict,
+    asked: [Interval; 3],
+    there: [Interval; 3],
+    bay: bool,
 }
 
 /// The rule.
@@ -37,7 +40,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::LessIsBetter(PACK[0]),
     reads: &[PACK[0], PACK[1], PACK[2], ROOM[0], ROOM[1], ROOM[2], PLACE],
-    form: Form::Solved(|site| run(site, gather, |inputs| inputs.verdict.clone(), facts)),
+    form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "The {length.part} measures {length}, {width}, {height}; the {room_length.part} takes {room_length}, {room_width}, {room_height} in its {place}",
         tight: "The {length.part} overhangs: it measures {length}, {width}, {height}; the {room_length.part} has {room_length}, {room_width}, {room_height}",
@@ -78,10 +81,14 @@ fn inputs(site: &Site, pack: [Reading; 3]) -> Result<Inputs, Missing> {
         asked[1..].sort_by_key(|side| side.nominal);
         there[1..].sort_by_key(|side| side.nominal);
     }
-    let sides = asked.into_iter().zip(there).map(|(asked, there)| verdict::enough(asked, there));
+    Ok(Inputs { pack, room, place, asked, there, bay })
+}
+
+fn judge(inputs: &Inputs) -> Verdict {
+    let sides = inputs.asked.iter().zip(&inputs.there).map(|(asked, there)| verdict::enough(*asked, *there));
     let worst = sides.fold(Verdict::plain(Status::Fits), Verdict::graver);
-    let estimated = pack.iter().chain(&room).any(Reading::is_estimated);
-    Ok(Inputs { pack, room, place, verdict: worst.softened(estimated || !bay) })
+    let estimated = inputs.pack.iter().chain(&inputs.room).any(Reading::is_estimated);
+    worst.softened(estimated || !inputs.bay)
 }
 
 fn facts(inputs: &Inputs) -> Facts {
