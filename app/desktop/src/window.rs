@@ -123,9 +123,7 @@ impl Window {
 
     /// Opens a file; the demo build beside the reason when it cannot be read.
     pub fn read(&mut self, file: &Path) {
-        // Other programs and later starts look from other folders.
-        let file = std::path::absolute(file).unwrap_or_else(|_| file.to_owned());
-        run_command::run(&mut self.app, &mut self.outside, Command::Read(file));
+        run_command::run(&mut self.app, &mut self.outside, Command::Read(file.to_owned()));
         if self.app.documents.is_empty() {
             self.open(demo_build());
         }

@@ -123,7 +123,10 @@ fn rename(ui: &mut Ui, document: DocumentId, name: &str, commands: &mut Commands
         commands.push(Command::Cover(Some(Cover::Rename { document, name })));
     }
     let done = |commands: &mut Commands| {
-        commands.push(Command::Edit(document, Edit::Rename { name: name.trim().to_owned() }));
+        // A build without a name could not be told from others.
+        if !name.trim().is_empty() {
+            commands.push(Command::Edit(document, Edit::Rename { name: name.trim().to_owned() }));
+        }
         commands.push(Command::Cover(None));
     };
     match answers(ui, &["Rename", "Cancel"]) {

@@ -22,6 +22,7 @@ pub(super) fn open_cover(app: &App) -> Cover {
 }
 
 pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
+    let path = &whole(path);
     let known = app.documents.iter().find(|document| document.path.as_deref() == Some(path)).map(|document| document.id);
     if let Some(known) = known {
         app.current = known;
@@ -96,7 +97,13 @@ fn file_name(name: &str) -> String {
     format!("{}.ron", if words.is_empty() { "build".to_owned() } else { words.join("-") })
 }
 
+/// Other programs and later starts look from other folders.
+fn whole(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
+}
+
 pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool) {
+    let path = &whole(path);
     let Some(document) = app.document_mut(id) else { return };
     // Another file than the document's own has no earlier state to be guarded.
     let stamp = document.stamp.filter(|_| document.path.as_deref() == Some(path));
