@@ -28,6 +28,12 @@ pub struct Band {
     pub high: f64,
 }
 
+impl From<propwright_engine::band::Band> for Band {
+    fn from(band: propwright_engine::band::Band) -> Self {
+        Self { low: band.low(), nominal: band.nominal(), high: band.high() }
+    }
+}
+
 impl From<Interval> for Band {
     fn from(interval: Interval) -> Self {
         let [low, nominal, high] = interval.decimals();

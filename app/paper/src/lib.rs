@@ -3,5 +3,6 @@
 pub mod flight;
 pub mod json;
 pub mod page;
+pub mod propeller;
 pub mod rules;
 pub mod text;

@@ -7,6 +7,8 @@ pub(crate) mod feed;
 mod flyer;
 mod gather;
 mod geometry;
+#[cfg(test)]
+mod laws;
 mod mass;
 mod pack_share;
 pub(crate) mod ports;
