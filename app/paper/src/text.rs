@@ -9,7 +9,7 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
-use crate::page::Page;
+use crate::{air, page::Page};
 
 /// The whole report, with notes about the files that were read for it.
 pub fn report(report: &Report, notes: &[String]) -> String {
@@ -18,10 +18,11 @@ pub fn report(report: &Report, notes: &[String]) -> String {
     flight(&mut page, report);
     in_the_way(&mut page, report);
     unstated(&mut page, report);
-    rest(&mut page, report);
+    air::section(&mut page, report);
     parts(&mut page, report);
     remarks(&mut page, "Cautions", &report.cautions);
     remarks(&mut page, "Advice", &report.advice);
+    rest(&mut page, report);
     if !notes.is_empty() {
         page.heading("Notes");
         for note in notes {
