@@ -6,6 +6,7 @@ mod catalog;
 mod check;
 mod input;
 mod opening;
+mod propeller;
 
 use std::{ffi::OsString, io::Write, path::PathBuf};
 
@@ -34,6 +35,8 @@ enum Command {
     /// Report on a build: what stands in the way, what it weighs and costs
     #[command(after_help = STATUS)]
     Check(check::Check),
+    /// Thrust and power of a propeller by its size
+    Propeller(propeller::Asked),
     /// The rule table
     Rules(Form),
     /// Work on catalogue files
@@ -70,6 +73,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: None, file }) => opening::open(file.as_deref()),
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
+            Command::Propeller(asked) => asked.answer(),
             Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
             Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),
             Command::Catalog(Catalog::Check(check)) => check.answer(),
