@@ -157,6 +157,51 @@ pub struct Propagated {
     pub band: Band,
     /// Shares of the variance, greatest first.
     pub contributions: Vec<Contribution>,
+    /// By how much the logarithm moves with one standard deviation of each input, in the order of the inputs.
+    #[serde(skip)]
+    moves: Vec<(&'static str, f64)>,
+    #[serde(skip)]
+    pair: Option<Pair>,
+}
+
+impl Propagated {
+    /// The change from this result to another one of the same model.
+    ///
+    /// `correlation` tells of each input how far its error is the same in both: 1 for a part that stays, 0 for one that is
+    /// exchanged. In log space the variance of the change is `C(1,1) + C(2,2) - 2·C(1,2)`, where `C(1,2)` weighs each
+    /// product of moves with that correlation; P5 and P95 are taken of the ratio of the two results.
+    ///
+    /// ```
+    /// use propwright_engine::band::{Uncertain, first_order};
+    /// let inputs = [Uncertain { name: "capacity", nominal: 1.3, sigma: 0.05 }];
+    /// let minutes = |watts: f64| first_order(&inputs, None, |x| Ok::<f64, std::convert::Infallible>(x[0] / watts)).unwrap();
+    /// let (before, after) = (minutes(0.20), minutes(0.19));
+    /// let same_pack = before.change_to(&after, |_| 1.0).unwrap();
+    /// assert!(same_pack.low() > 0.0, "the same pack's error is no reason to doubt the gain");
+    /// let other_pack = before.change_to(&after, |_| 0.0).unwrap();
+    /// assert!(other_pack.low() < 0.0 && other_pack.high() > 0.0);
+    /// ```
+    ///
+    /// # Errors
+    /// [`BandError::Order`] when a figure is not finite.
+    pub fn change_to(&self, after: &Self, correlation: impl Fn(&str) -> f64) -> Result<Band, BandError> {
+        let own = |of: &Self| of.covariance(of, |_| 1.0);
+        let variance = own(self) + own(after) - 2.0 * self.covariance(after, correlation);
+        let (was, is) = (self.band.nominal, after.band.nominal);
+        let ratio = Band::from_log_sigma(is / was, variance.max(0.0).sqrt())?;
+        let by = is - was;
+        Band::new(by.min(was * (ratio.low - 1.0)), by, by.max(was * (ratio.high - 1.0)))
+    }
+
+    fn covariance(&self, other: &Self, correlation: impl Fn(&str) -> f64) -> f64 {
+        let each = self.moves.iter().zip(&other.moves);
+        let plain: f64 = each.map(|((name, here), (_, there))| correlation(name) * here * there).sum();
+        let Some(Pair { first, second }) = self.pair else { return plain };
+        let at = |of: &Self, place: usize| of.moves.get(place).map_or(0.0, |(_, moved)| *moved);
+        let shared = self.moves.get(first).map_or(0.0, |(name, _)| correlation(name));
+        let crossed = at(self, first) * at(other, second) + at(self, second) * at(other, first);
+        plain + Pair::CORRELATION * shared * crossed
+    }
 }
 
 /// Why a spread cannot be propagated.
@@ -240,7 +285,8 @@ fn spread(inputs: &[Uncertain], pair: Option<Pair>, nominal: f64, moves: &[f64])
     let each = inputs.iter().zip(&variances).map(|(input, v)| Contribution { name: input.name, share: share(v) });
     let mut contributions: Vec<Contribution> = each.collect();
     contributions.sort_by(|a, b| b.share.total_cmp(&a.share));
-    Ok(Propagated { band: Band::from_log_sigma(nominal, variance.sqrt())?, contributions })
+    let moves = inputs.iter().map(|input| input.name).zip(moves.iter().copied()).collect();
+    Ok(Propagated { band: Band::from_log_sigma(nominal, variance.sqrt())?, contributions, moves, pair })
 }
 
 fn logarithms<const N: usize, E>(values: [f64; N]) -> Result<[f64; N], PropagationError<E>> {
@@ -300,6 +346,23 @@ mod tests {
         assert!((ratio(None) - 0.058_f64.sqrt()).abs() < 1e-9);
         // 0.16² + 0.18² − 2·0.8·0.16·0.18 = 0.01192.
         assert!((ratio(Some(Pair { first: 0, second: 1 })) - 0.01192_f64.sqrt()).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_change_counts_only_what_differs() {
+        let inputs = [input("CT", 1.0, 0.16), input("CP", 1.0, 0.18), input("mass", 1.0, 0.03)];
+        let pair = Some(Pair { first: 0, second: 1 });
+        let at = |scale: f64| first_order(&inputs, pair, |x| Ok::<_, Infallible>(scale * x[0] / x[1] / x[2])).unwrap();
+        let (before, after) = (at(10.0), at(11.0));
+        let sigma = |change: Band| ((change.high() / 10.0 + 1.0) / 1.1).ln() / 1.645;
+        assert!(sigma(before.change_to(&after, |_| 1.0).unwrap()).abs() < 1e-9);
+        // Another propeller: 2·(0.16² + 0.18² - 2·0.8·0.16·0.18) = 0.02384; the mass is the same.
+        let other = before.change_to(&after, |name| if name == "mass" { 1.0 } else { 0.0 }).unwrap();
+        assert!((sigma(other) - 0.023_84_f64.sqrt()).abs() < 1e-9);
+        // Half of the error of the mass in common: 2·0.03²·(1 - 0.5).
+        let heavier = before.change_to(&after, |name| if name == "mass" { 0.5 } else { 1.0 }).unwrap();
+        assert!((sigma(heavier) - 0.03).abs() < 1e-9);
+        assert!((other.nominal() - 1.0).abs() < 1e-12);
     }
 
     #[test]

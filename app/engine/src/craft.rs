@@ -115,6 +115,11 @@ impl Craft {
         self.places.get(&slot).map_or(&[], Vec::as_slice)
     }
 
+    /// The places that a line of the list fills.
+    pub fn of_line(&self, line: usize) -> impl Iterator<Item = &Placed> {
+        self.places.values().flatten().filter(move |placed| placed.line == line)
+    }
+
     /// All listed parts in the order of assembly, each once.
     pub fn listed(&self) -> impl Iterator<Item = &Placed> {
         self.places.values().flatten().filter(|placed| placed.listed_here)

@@ -256,6 +256,11 @@ impl Finding {
         self.outcome.verdict.status
     }
 
+    /// Does it forbid?
+    pub fn forbids(&self) -> bool {
+        self.status() == Status::Mismatch
+    }
+
     /// What is not known, when that is why it is unstated.
     pub fn missing(&self) -> Option<&Missing> {
         self.outcome.facts.iter().find_map(|(_, because)| match &because.claim {

@@ -2,8 +2,8 @@
 
 use crate::{
     band::Contribution,
-    finding::Datum,
-    graph::{Model, Reading, Store, derived},
+    derive::solved_figure,
+    graph::{Store, derived},
     interval::Interval,
 };
 
@@ -135,14 +135,7 @@ pub(crate) fn flight(store: &Store) -> Option<Flight> {
 
 /// What each uncertain input adds to the spread of a figure, greatest first; nothing for a figure of no solve.
 pub(crate) fn contributions<'a>(store: &'a Store, id: &str) -> &'a [Contribution] {
-    let of_solve = |reading: &'a Reading| match &reading.known {
-        Ok(Datum::Model(model)) => match &**model {
-            Model::Solved(solved) => solved.contributions(id),
-            _ => None,
-        },
-        _ => None,
-    };
-    store.values().flatten().find_map(of_solve).unwrap_or(&[])
+    solved_figure(store, id).map_or(&[], |figure| figure.contributions.as_slice())
 }
 
 fn deciding(store: &Store) -> Vec<Deciding> {

@@ -15,6 +15,7 @@ pub mod derive;
 pub mod drawing;
 pub mod explain;
 pub mod finding;
+pub mod fit;
 pub mod flight;
 pub mod graph;
 pub mod interval;

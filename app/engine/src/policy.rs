@@ -117,6 +117,8 @@ limits! {
     DUCT_GAP_SHARE = "duct-gap-share", tight Some(0.04), mismatch None, &RATIO, PRACTICE;
     /// Difference between a propeller's bore and the shaft that it sits on.
     BORE_PLAY = "bore-play", tight Some(0.05), mismatch Some(0.25), &Mm::INFO, PRACTICE;
+    /// Difference of KV between the motors of one craft, as a share.
+    MOTOR_MATCH_KV = "motor-match-kv", tight Some(0.0), mismatch Some(0.03), &RATIO, PRACTICE;
     /// Turns by which a motor screw holds.
     SCREW_TURNS = "screw-turns", tight None, mismatch Some(3.0), &RATIO, PRACTICE;
     /// Room beside the camera that washers fill.

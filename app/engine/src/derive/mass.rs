@@ -15,7 +15,7 @@ use crate::{
 };
 
 /// One standard deviation of a maker's mass (from memory), and of one that was weighed.
-const LISTED_SIGMA: f64 = 0.03;
+pub(crate) const LISTED_SIGMA: f64 = 0.03;
 /// Half the width of a band from P5 to P95 in standard deviations.
 const BAND: f64 = 1.645;
 /// Wire, solder, screws, printed parts as a share of the dry mass: usual, low, high. Common practice, no source.

@@ -10,6 +10,7 @@ mod geometry;
 #[cfg(test)]
 mod laws;
 mod mass;
+pub(crate) mod mass;
 mod pack_share;
 pub(crate) mod ports;
 mod propeller;
@@ -23,6 +24,7 @@ mod supply;
 
 pub use rig::Rig;
 pub use solved::Solved;
+pub(crate) use solved::solved_figure;
 
 use crate::graph::{Derived, Property, Site};
 use crate::models::{atmosphere::Air, battery::Pack, installation::Propeller};
@@ -57,6 +59,9 @@ pub enum Model {
     /// Figures of one solve.
     Solved(Solved),
 }
+
+/// Where models enter: what they return, and all that follows from it, takes a thousand times as long as the rest.
+pub(crate) const MODELS_ENTER: [&str; 2] = ["propeller-model", "rig"];
 
 /// All derivations.
 pub const ALL: &[&Derivation] = &[

@@ -4,9 +4,9 @@ use propwright_schema::quantity::UnitInfo;
 
 use super::{Model, gather::Gather, rig::refused};
 use crate::{
-    band::{Band, Contribution, Pair, Propagated, PropagationError},
+    band::{Band, Pair, Propagated, PropagationError},
     finding::{Datum, Missing, Unknown},
-    graph::{Derived, Property, Site},
+    graph::{Derived, Property, Reading, Site, Store},
     interval::Interval,
     models::error::ModelError,
 };
@@ -26,11 +26,18 @@ impl Solved {
     fn figure(&self, id: &str) -> Option<&Propagated> {
         self.figures.iter().find(|(known, _)| *known == id).map(|(_, figure)| figure)
     }
+}
 
-    /// What each uncertain input adds to the spread of a figure, greatest first.
-    pub fn contributions(&self, id: &str) -> Option<&[Contribution]> {
-        self.figure(id).map(|figure| figure.contributions.as_slice())
-    }
+/// A solved figure with its spread, by the id of the derivation that shows it.
+pub(crate) fn solved_figure<'a>(store: &'a Store, id: &str) -> Option<&'a Propagated> {
+    let of_solve = |reading: &'a Reading| match &reading.known {
+        Ok(Datum::Model(model)) => match &**model {
+            Model::Solved(solved) => solved.figure(id),
+            _ => None,
+        },
+        _ => None,
+    };
+    store.values().flatten().find_map(of_solve)
 }
 
 /// CT and CP stand at these places among the spreads of every solve, and go together.

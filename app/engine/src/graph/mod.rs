@@ -4,6 +4,7 @@
 //! order of the derivations and the rules that a slot touches follow from it.
 
 mod property;
+mod reach;
 mod site;
 
 use std::{cell::RefCell, collections::BTreeMap, collections::BTreeSet, sync::Arc, sync::LazyLock};
@@ -16,6 +17,7 @@ use petgraph::{
 use propwright_schema::slot::Slot;
 
 pub use property::{Of, Property, build, derived, line, part};
+pub(crate) use reach::Reach;
 pub(crate) use site::Store;
 pub use site::{ON_BOARD, OWN, PACK, PARTNER, Reading, Site};
 
@@ -53,6 +55,7 @@ enum Node {
 pub struct Graph {
     nodes: DiGraph<Node, ()>,
     properties: BTreeMap<Property, NodeIndex>,
+    derivations: Vec<NodeIndex>,
     rules: Vec<NodeIndex>,
     order: Vec<usize>,
 }
@@ -65,12 +68,19 @@ pub fn graph() -> &'static Graph {
 
 impl Graph {
     fn new(derivations: &[&Derivation], rules: &[&Rule]) -> Self {
-        let mut graph = Self { nodes: DiGraph::new(), properties: BTreeMap::new(), rules: Vec::new(), order: Vec::new() };
+        let mut graph = Self {
+            nodes: DiGraph::new(),
+            properties: BTreeMap::new(),
+            derivations: Vec::new(),
+            rules: Vec::new(),
+            order: Vec::new(),
+        };
         for (at, derivation) in derivations.iter().enumerate() {
             let node = graph.nodes.add_node(Node::Derivation(at));
             graph.read(derivation.reads, node);
             let written = graph.property(derived(derivation.id));
             graph.nodes.add_edge(node, written, ());
+            graph.derivations.push(node);
         }
         for (at, rule) in rules.iter().enumerate() {
             let node = graph.nodes.add_node(Node::Rule(at));

@@ -38,6 +38,7 @@ mod module_bay;
 mod motor_count;
 mod motor_current;
 mod motor_outputs;
+mod motor_match;
 mod motor_pattern;
 mod motor_protocol;
 mod motor_screw_grip;
@@ -101,6 +102,7 @@ pub const ALL: &[&Rule] = &[
     // Mechanical.
     &motor_count::RULE,
     &motor_pattern::RULE,
+    &motor_match::RULE,
     &motor_screw_thread::RULE,
     &motor_screw_length::RULE,
     &motor_screw_grip::RULE,
