@@ -58,7 +58,8 @@ impl Before {
                 && (concerns(finding, &places) || self.worsened(finding))
         };
         let mut against: Vec<Finding> = found.iter().filter(counts).cloned().collect();
-        against.sort_by_key(|finding| std::cmp::Reverse(finding.status()));
+        let place = |finding: &Finding| rules::ALL.iter().position(|rule| rule.id == finding.rule);
+        against.sort_by_cached_key(|finding| (std::cmp::Reverse(finding.status()), place(finding)));
         against
     }
 }
