@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, quantity::Money, slot::Slot};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::Money, slot::Slot};
 
 pub use crate::flight::{Deciding, Flight, Radius, Times};
 use crate::{
@@ -55,12 +55,9 @@ pub struct Report {
 ///
 /// Pure: the same catalogue, build and policy give the same report, in whatever order the slots are listed.
 pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) -> Report {
-    of_craft(Craft::new(catalogue, build), policy)
-}
-
-/// Judges a craft whose parts are looked up.
-pub(crate) fn of_craft(craft: Craft, policy: &Policy) -> Report {
-    let store = graph::graph().derive(&craft, policy);
+    let craft = Craft::new(catalogue, build);
+    let graph = graph::graph();
+    let store = graph.derive(&craft, policy);
     let mut all = graph::judge(&craft, &store, policy, |_| true);
     all.sort_by_key(|finding| std::cmp::Reverse(finding.status()));
     let of = |wanted: Weight| all.iter().filter(move |finding| explain::weight(finding) == wanted).cloned();
@@ -104,7 +101,7 @@ impl Report {
     }
 }
 
-pub(crate) fn totals(craft: &Craft, store: &Store) -> Totals {
+fn totals(craft: &Craft, store: &Store) -> Totals {
     let figure = |id| store.get(&derived(id)).and_then(|readings| readings.first()?.figure().ok());
     let mut totals = Totals { dry_mass: figure("dry-mass"), takeoff_mass: figure("takeoff-mass"), ..Totals::default() };
     for placed in craft.listed() {
@@ -112,7 +109,8 @@ pub(crate) fn totals(craft: &Craft, store: &Store) -> Totals {
         if part.mass_g.is_none() && !slot.on_ground() {
             totals.unweighed.push(slot);
         }
-        match price_of(part, placed.fitted.count) {
+        let packs = placed.fitted.count.div_ceil(part.pieces.unwrap_or(1).max(1));
+        match part.price.and_then(|price| price.times(packs)) {
             _ if placed.fitted.owned => {}
             Some(price) => add(&mut totals.cost, price),
             None => totals.unpriced.push(slot),
@@ -123,13 +121,7 @@ pub(crate) fn totals(craft: &Craft, store: &Store) -> Totals {
     totals
 }
 
-/// What so many pieces of a part cost in whole packs.
-pub(crate) fn price_of(part: &Part, count: u32) -> Option<Money> {
-    part.price?.times(count.div_ceil(part.pieces.unwrap_or(1).max(1)))
-}
-
-/// Adds an amount to the sum of its currency.
-pub(crate) fn add(cost: &mut Vec<Money>, price: Money) {
+fn add(cost: &mut Vec<Money>, price: Money) {
     for sum in cost.iter_mut() {
         if let Some(both) = sum.plus(price) {
             *sum = both;

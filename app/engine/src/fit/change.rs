@@ -11,12 +11,12 @@ use propwright_schema::{
     slot::Slot,
 };
 
+use super::price::to_pay;
 use crate::{
     craft::{Craft, Placed},
     derive::{mass::LISTED_SIGMA, solved_figure},
     graph::{Store, derived},
     interval::Interval,
-    report,
 };
 
 /// A figure that is compared from build to build.
@@ -154,12 +154,17 @@ fn cost(before: State, after: State) -> Option<Vec<Money>> {
     if exchanged(before.craft, after.craft).iter().any(|exchanged| exchanged.unpriced) {
         return None;
     }
-    let [was, is] = [before, after].map(|state| report::totals(state.craft, state.store).cost);
+    let [was, is] = [before, after].map(|state| to_pay(state.craft));
     let minor = |sums: &[Money], currency: &str| sums.iter().find(|sum| sum.currency() == currency).map_or(0, |sum| sum.minor());
     let new = is.iter().filter(|sum| !was.iter().any(|old| old.currency() == sum.currency()));
     let currencies = was.iter().chain(new).map(Money::currency);
     let changes = currencies.map(|currency| (minor(&is, currency).saturating_sub(minor(&was, currency)), currency));
-    Some(changes.filter(|(minor, _)| *minor != 0).filter_map(|(minor, currency)| Money::from_minor(minor, currency).ok()).collect())
+    Some(
+        changes
+            .filter(|(minor, _)| *minor != 0)
+            .filter_map(|(minor, currency)| Money::from_minor(minor, currency).ok())
+            .collect(),
+    )
 }
 
 /// A part of which one of two crafts has more than the other.

@@ -116,14 +116,13 @@ fn found(reports: &[&Report], rule: &'static str) -> Option<Found> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{policy::Policy, report, rules::trial};
+    use crate::rules::trial;
 
     const PARTS: &str = r#"(id: "f", name: "F", mass_g: 100, fills: [Frame(motor_patterns: ["16x16"])]),
         (id: "m", name: "M", mass_g: 30, fills: [Motor(pattern: "16x16")]), (id: "n", name: "N", mass_g: 34, fills: [Motor(pattern: "9x9")])"#;
 
     fn report(motor: &str) -> Report {
-        let craft = trial::craft(PARTS, &format!("parts: [(slot: Frame, part: \"f\"), (slot: Motor, part: \"{motor}\", count: 4)]"));
-        report::of_craft(craft, &Policy::default())
+        trial::report(PARTS, &format!("parts: [(slot: Frame, part: \"f\"), (slot: Motor, part: \"{motor}\", count: 4)]"))
     }
 
     #[test]
@@ -139,7 +138,10 @@ mod tests {
         assert_eq!(compared.changes[1].mass.unwrap().by.nominal, 16_800);
         let same = compare(&[&one, &one]);
         assert_eq!(same.parts, []);
-        assert_eq!(compare(&[]), Comparison { parts: vec![], mass: vec![], figures: same_figures(), found: vec![], changes: vec![] });
+        assert_eq!(
+            compare(&[]),
+            Comparison { parts: vec![], mass: vec![], figures: same_figures(), found: vec![], changes: vec![] }
+        );
     }
 
     fn same_figures() -> Vec<FigureOfAll> {

@@ -15,12 +15,12 @@ use super::{
     bench::{Bench, Solve},
     change::{Change, change},
     place::Place,
+    price::price_of,
     standing::{About, about, gravest},
 };
 use crate::{
     craft::{Craft, Placed},
     finding::{Finding, Status},
-    report::price_of,
     rules,
 };
 

@@ -17,6 +17,7 @@ pub mod compare;
 mod follow;
 mod place;
 mod plain;
+mod price;
 mod replace;
 mod search;
 mod standing;

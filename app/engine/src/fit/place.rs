@@ -56,19 +56,13 @@ impl Place {
             return Put { build: Arc::clone(&craft.build), line: fitted.line };
         }
         let mut build = (*craft.build).clone();
-        match self.line.and_then(|line| Some((line, build.parts.get_mut(line)?))) {
-            Some((line, fitted)) => {
-                if fitted.part != part {
-                    *fitted = Fitted { part: part.to_owned(), owned: false, note: None, ..fitted.clone() };
-                }
-                Put { build: Arc::new(build), line }
-            }
-            None => {
-                let line = build.parts.len();
-                build.parts.push(Fitted { count: usual_count(craft, self.slot), ..Fitted::new(self.slot, part) });
-                Put { build: Arc::new(build), line }
-            }
+        let line = self.line.filter(|line| *line < build.parts.len()).unwrap_or(build.parts.len());
+        if let Some(fitted) = build.parts.get_mut(line) {
+            *fitted = Fitted { part: part.to_owned(), owned: false, note: None, ..fitted.clone() };
+        } else {
+            build.parts.push(Fitted { count: usual_count(craft, self.slot), ..Fitted::new(self.slot, part) });
         }
+        Put { build: Arc::new(build), line }
     }
 
     /// The slots that an exchange here can touch: those that the part of now fills and those that the new one would.
@@ -145,7 +139,9 @@ mod tests {
     #[test]
     fn an_exchange_touches_the_slots_of_both() {
         let craft = trial::craft(PARTS, BUILD);
-        let part = |id: &str| Arc::clone(&trial::craft(PARTS, &format!("parts: [(slot: Esc, part: \"{id}\")]")).in_slot(Slot::Esc)[0].subject.part);
+        let part = |id: &str| {
+            Arc::clone(&trial::craft(PARTS, &format!("parts: [(slot: Esc, part: \"{id}\")]")).in_slot(Slot::Esc)[0].subject.part)
+        };
         let place = Place::nth(&craft, Slot::FlightController, 0);
         assert_eq!(place.touches(&craft, &part("e")), BTreeSet::from([Slot::Esc, Slot::FlightController]));
         assert_eq!(Place::nth(&craft, Slot::Esc, 0).touches(&craft, &part("e")), BTreeSet::from([Slot::Esc]));

@@ -2,7 +2,9 @@
 
 use std::{cmp::Reverse, sync::Arc};
 
-use propwright_schema::{build_list::BuildList, build_list::Fitted, catalogue::Catalogue, part::Part, quantity::Money, slot::Slot};
+use propwright_schema::{
+    build_list::BuildList, build_list::Fitted, catalogue::Catalogue, part::Part, quantity::Money, slot::Slot,
+};
 
 use super::{
     bench::{Bench, Solve},
@@ -10,13 +12,14 @@ use super::{
     closeness::distance,
     follow::{Following, Hunt},
     place::Place,
+    price::{add, price_of},
     standing::gravest,
 };
 use crate::{
     craft::Craft,
     finding::{Finding, Status},
     policy::Policy,
-    report::{self, Report},
+    report::Report,
 };
 
 /// Parts to buy.
@@ -61,7 +64,7 @@ impl Way {
         };
         let mut sums = Vec::new();
         for price in [self.buy.price].into_iter().chain(follows.iter().map(|swap| swap.price)) {
-            report::add(&mut sums, price?);
+            add(&mut sums, price?);
         }
         Some(sums)
     }
@@ -116,7 +119,7 @@ pub fn replacement(
             (Status::Mismatch, false) => Following::Open,
             _ => Following::Nothing,
         };
-        let buy = Buy { part: Arc::clone(part), count, price: report::price_of(part, count) };
+        let buy = Buy { part: Arc::clone(part), count, price: price_of(part, count) };
         Way { build, status, findings, change, buy, following }
     };
     let one = split(&base.craft, place, &part.id).map(|(build, line)| way(Arc::new(build), &[line], 1));

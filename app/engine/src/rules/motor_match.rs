@@ -178,7 +178,13 @@ mod tests {
 
     #[test]
     fn what_turns_and_holds_is_the_same() {
-        let others = [("mm: 22", "mm: 23"), ("mm: 7", "mm: 8"), ("poles: 14", "poles: 12"), ("Delta", "Star"), ("shaft_mm: 5", "shaft_mm: 4")];
+        let others = [
+            ("mm: 22", "mm: 23"),
+            ("mm: 7", "mm: 8"),
+            ("poles: 14", "poles: 12"),
+            ("Delta", "Star"),
+            ("shaft_mm: 5", "shaft_mm: 4"),
+        ];
         for (old, new) in others.into_iter().chain([("fixing: Nut", "fixing: Press")]) {
             assert_eq!(with(old, new), Status::Mismatch, "{new}");
         }
@@ -201,14 +207,18 @@ mod tests {
 
     #[test]
     fn an_estimate_only_warns() {
-        let parts = motors!("kv_rpm_per_v: 1850").replace("name: \"New\",", "name: \"New\", basis: {\"kv_rpm_per_v\": Estimate},");
+        let parts =
+            motors!("kv_rpm_per_v: 1850").replace("name: \"New\",", "name: \"New\", basis: {\"kv_rpm_per_v\": Estimate},");
         assert_eq!(verdicts(&RULE, &parts, BUILD).into_iter().max(), Some(Status::Tight));
     }
 
     #[test]
     fn the_same_motor_needs_no_comparison() {
         let parts = motors!("kv_rpm_per_v: 1750");
-        assert_eq!(verdicts(&RULE, parts, r#"parts: [(slot: Motor, part: "a", count: 2), (slot: Motor, part: "a", count: 2)]"#), []);
+        assert_eq!(
+            verdicts(&RULE, parts, r#"parts: [(slot: Motor, part: "a", count: 2), (slot: Motor, part: "a", count: 2)]"#),
+            []
+        );
         assert_eq!(verdicts(&RULE, parts, r#"parts: [(slot: Motor, part: "a", count: 4)]"#), []);
     }
 }

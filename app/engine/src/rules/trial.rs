@@ -6,17 +6,30 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue, catalogue::
 
 use super::{Example, Rule};
 use crate::{
-    craft::Craft, finding::Outcome, finding::Status, graph, graph::Reading, graph::Site, interval::Interval, policy::Policy,
+    Report, craft::Craft, evaluate, finding::Outcome, finding::Status, graph, graph::Reading, graph::Site, interval::Interval,
+    policy::Policy,
 };
 
 /// The craft of an example.
 pub(crate) fn craft(parts: &str, build: &str) -> Craft {
+    let (catalogue, build) = read(parts, build);
+    Craft::new(&catalogue, &build)
+}
+
+/// The report of a craft.
+pub(crate) fn report(parts: &str, build: &str) -> Report {
+    let (catalogue, build) = read(parts, build);
+    evaluate(&catalogue, &build, &Policy::default())
+}
+
+/// The parts and the build list of an example.
+pub(crate) fn read(parts: &str, build: &str) -> (Catalogue, Arc<BuildList>) {
     let file: CatalogueFile =
         ron_options().from_str(&format!("(version: 1, parts: [{parts}])")).expect("the parts of an example");
     let mut catalogue = Catalogue::default();
     catalogue.lay_over(&file);
     let build: BuildList = ron_options().from_str(&format!("(version: 1, name: \"trial\", {build})")).expect("its build list");
-    Craft::new(&catalogue, &Arc::new(build))
+    (catalogue, Arc::new(build))
 }
 
 /// What a rule finds on a craft.
