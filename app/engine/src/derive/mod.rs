@@ -10,7 +10,6 @@ mod geometry;
 #[cfg(test)]
 mod laws;
 mod mass;
-pub(crate) mod mass;
 mod pack_share;
 pub(crate) mod ports;
 mod propeller;
