@@ -21,6 +21,7 @@ mod speed;
 pub(crate) mod stack;
 mod supply;
 
+pub(crate) use mass::LISTED_SIGMA;
 pub use rig::Rig;
 pub use solved::Solved;
 pub(crate) use solved::solved_figure;

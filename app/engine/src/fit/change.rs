@@ -14,7 +14,7 @@ use propwright_schema::{
 use super::price::to_pay;
 use crate::{
     craft::{Craft, Placed},
-    derive::{mass::LISTED_SIGMA, solved_figure},
+    derive::{LISTED_SIGMA, solved_figure},
     graph::{Store, derived},
     interval::Interval,
 };
