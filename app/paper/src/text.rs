@@ -15,7 +15,6 @@ use crate::{air, page::Page};
 pub fn report(report: &Report, notes: &[String]) -> String {
     let mut page = Page::default();
     head(&mut page, report);
-    flight(&mut page, report);
     in_the_way(&mut page, report);
     unstated(&mut page, report);
     air::section(&mut page, report);
@@ -52,36 +51,6 @@ fn head(page: &mut Page, report: &Report) {
     };
     page.paragraph("Dry mass       ", &mass(totals.dry_mass));
     page.paragraph("Take-off mass  ", &mass(totals.takeoff_mass));
-}
-
-/// The figures of the flight, each with its band; when there are none, a finding says why.
-fn flight(page: &mut Page, report: &Report) {
-    let Some(flight) = &report.flight else { return };
-    let (times, radius) = (&flight.times, &flight.radius);
-    let known = |figure: &Option<_>| figure.as_ref().map_or_else(|| "not known".to_owned(), explain::figure);
-    page.heading("Flight");
-    for (lead, said) in [
-        ("Thrust to weight  ", explain::figure(&flight.thrust_to_weight)),
-        ("Duty in hover     ", explain::figure(&flight.hover_duty)),
-        ("Hover             ", explain::figure(&times.hover)),
-        ("Calm flight       ", explain::figure(&times.calm)),
-        ("Hard flight       ", explain::figure(&times.hard)),
-        ("Flat out          ", explain::figure(&times.flat_out)),
-        ("Top speed         ", explain::figure(&flight.top_speed)),
-        ("Tilt-limited      ", explain::figure(&flight.tilt_limited_speed)),
-        ("Comfortable wind  ", explain::figure(&flight.wind_held)),
-        ("Path, still air   ", explain::figure(&flight.path)),
-        ("Radius by energy  ", explain::figure(&radius.energy)),
-        ("Control link      ", known(&radius.control_link)),
-        ("Video link        ", known(&radius.video_link)),
-        ("Radius limited by ", radius.limited_by.clone()),
-    ] {
-        page.paragraph(lead, &said);
-    }
-    for deciding in &flight.deciding {
-        let share = explain::number(deciding.share * 100.0);
-        page.paragraph("To know it better: ", &format!("{} ({}, {share} % of the spread)", deciding.measure, deciding.name));
-    }
 }
 
 /// `2 mismatches · 1 tight · 3 unstated · 26 fit`.
