@@ -29,7 +29,7 @@ pub(super) struct Check {
 
 /// The day's conditions, in place of those that the build list says.
 #[derive(Debug, Clone, Copy, Args)]
-struct Day {
+pub(super) struct Day {
     /// Height of the place above the sea in m
     #[arg(long, value_name = "M", value_parser = amount::altitude, allow_hyphen_values = true)]
     altitude: Option<Metres>,
@@ -45,7 +45,7 @@ struct Day {
 }
 
 impl Day {
-    fn apply(self, build: &mut BuildList) {
+    pub(super) fn apply(self, build: &mut BuildList) {
         let (conditions, purpose) = (&mut build.conditions, &mut build.purpose);
         conditions.altitude_m = self.altitude.or(conditions.altitude_m);
         conditions.temperature_c = self.temperature.or(conditions.temperature_c);

@@ -4,6 +4,7 @@ mod amount;
 mod answer;
 mod catalog;
 mod check;
+mod fits;
 mod input;
 mod opening;
 mod propeller;
@@ -37,6 +38,9 @@ enum Command {
     Check(check::Check),
     /// Thrust and power of a propeller by its size
     Propeller(propeller::Asked),
+    /// Every part for a slot: whether it fits, why, and what it changes
+    #[command(after_help = STATUS)]
+    Fits(fits::Fits),
     /// The rule table
     Rules(Form),
     /// Work on catalogue files
@@ -73,6 +77,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: None, file }) => opening::open(file.as_deref()),
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
+            Command::Fits(fits) => fits.answer(),
             Command::Propeller(asked) => asked.answer(),
             Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
             Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),
