@@ -110,6 +110,13 @@ impl Craft {
         }
     }
 
+    /// Lets another record stand for the part of a line, such as one with measured figures.
+    pub(crate) fn replace(&mut self, line: usize, part: &Arc<Part>) {
+        for placed in self.places.values_mut().flatten().filter(|placed| placed.line == line) {
+            placed.subject.part = Arc::clone(part);
+        }
+    }
+
     /// The parts in a slot.
     pub fn in_slot(&self, slot: Slot) -> &[Placed] {
         self.places.get(&slot).map_or(&[], Vec::as_slice)

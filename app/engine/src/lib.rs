@@ -5,11 +5,13 @@
 //! 3. [`derive`] computes properties from others by calls of [`models`];
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
 //! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`], with the figures of its [`flight`];
-//! 6. [`explain`] makes sentences of it, [`drawing`] shapes.
+//! 6. [`bill`] says what of it is bought and what that costs;
+//! 7. [`explain`] makes sentences of it, [`drawing`] shapes.
 //!
 //! No window, no file, no clock and no randomness enters here.
 
 pub mod band;
+pub mod bill;
 pub mod craft;
 pub mod derive;
 pub mod drawing;
@@ -25,4 +27,4 @@ pub mod report;
 pub mod rules;
 pub mod verdict;
 
-pub use report::{Report, evaluate};
+pub use report::{Report, evaluate, evaluate_with};

@@ -7,7 +7,8 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::M
 pub use crate::flight::{Deciding, Flight, Radius, Times};
 use crate::{
     band::Contribution,
-    craft::Craft,
+    bill::{self, Bill, Given},
+    craft::{Craft, Placed},
     explain,
     finding::{Finding, Status},
     flight,
@@ -47,6 +48,8 @@ pub struct Report {
     pub totals: Totals,
     /// The figures of the flight; `None` when they cannot be solved, and then the rule `flies` says why.
     pub flight: Option<Flight>,
+    /// What is bought, line by line, and what is drawn from the shelf.
+    pub bill: Bill,
     /// All derived values with their reasons, for the working of a figure.
     pub(crate) store: Store,
 }
@@ -55,7 +58,15 @@ pub struct Report {
 ///
 /// Pure: the same catalogue, build and policy give the same report, in whatever order the slots are listed.
 pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) -> Report {
-    let craft = Craft::new(catalogue, build);
+    evaluate_with(catalogue, build, policy, &Given::default())
+}
+
+/// The same with the user's shelf and rates: parts on the shelf are not paid, and what was measured of them stands for the
+/// maker's figures.
+pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy, given: &Given) -> Report {
+    let mut craft = Craft::new(catalogue, build);
+    let bill = bill::bill(catalogue, &craft, given);
+    bill::stock::measure(&mut craft, &bill);
     let graph = graph::graph();
     let store = graph.derive(&craft, policy);
     let mut all = graph::judge(&craft, &store, policy, |_| true);
@@ -66,8 +77,9 @@ pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) 
         findings: of(Weight::Finding).collect(),
         cautions: of(Weight::Caution).filter(speaks).collect(),
         advice: of(Weight::Advice).filter(speaks).collect(),
-        totals: totals(&craft, &store),
         flight: flight::flight(&store),
+        totals: totals(&craft, &store, &bill),
+        bill,
         craft,
         store,
     }
@@ -101,33 +113,17 @@ impl Report {
     }
 }
 
-fn totals(craft: &Craft, store: &Store) -> Totals {
+fn totals(craft: &Craft, store: &Store, bill: &Bill) -> Totals {
     let figure = |id| store.get(&derived(id)).and_then(|readings| readings.first()?.figure().ok());
-    let mut totals = Totals { dry_mass: figure("dry-mass"), takeoff_mass: figure("takeoff-mass"), ..Totals::default() };
-    for placed in craft.listed() {
-        let (part, slot) = (&placed.subject.part, placed.subject.slot);
-        if part.mass_g.is_none() && !slot.on_ground() {
-            totals.unweighed.push(slot);
-        }
-        let packs = placed.fitted.count.div_ceil(part.pieces.unwrap_or(1).max(1));
-        match part.price.and_then(|price| price.times(packs)) {
-            _ if placed.fitted.owned => {}
-            Some(price) => add(&mut totals.cost, price),
-            None => totals.unpriced.push(slot),
-        }
-    }
+    let unweighed = |placed: &&Placed| placed.subject.part.mass_g.is_none() && !placed.subject.slot.on_ground();
+    let mut totals = Totals {
+        cost: bill.total.amounts.clone(),
+        unpriced: bill.unpriced().map(|line| line.slot).collect(),
+        unweighed: craft.listed().filter(unweighed).map(|placed| placed.subject.slot).collect(),
+        dry_mass: figure("dry-mass"),
+        takeoff_mass: figure("takeoff-mass"),
+    };
     totals.unpriced.dedup();
     totals.unweighed.dedup();
     totals
-}
-
-fn add(cost: &mut Vec<Money>, price: Money) {
-    for sum in cost.iter_mut() {
-        if let Some(both) = sum.plus(price) {
-            *sum = both;
-            return;
-        }
-    }
-    cost.push(price);
-    cost.sort_by(|one, other| one.currency().cmp(other.currency()));
 }
