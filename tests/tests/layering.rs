@@ -30,7 +30,7 @@ const OUTSIDE: [(&str, &[&str]); 6] = [
 ];
 
 /// A word that stands only in some files: the word, where it is looked for, and the files and folders in which it may stand.
-const WORDS: [(&str, &str, &[&str]); 10] = [
+const WORDS: [(&str, &str, &[&str]); 16] = [
     ("fs", "", &["app/desktop/src/files.rs"]),
     (".exists()", "", &[]),
     ("Color32", "", &["app/desktop/src/theme.rs", "app/desktop/src/widget/"]),
@@ -40,6 +40,12 @@ const WORDS: [(&str, &str, &[&str]); 10] = [
     ("HashMap", "", &[]),
     ("println!", "", &[]),
     ("format!", "app/engine/src/rules/", &["app/engine/src/rules/trial.rs"]),
+    ("f64", "app/engine/src/bill/", &[]),
+    ("f32", "app/engine/src/bill/", &[]),
+    (".decimal(", "app/engine/src/bill/", &[]),
+    ("f64", "catalog-schema/src/quantity/money.rs", &[]),
+    ("f64", "catalog-schema/src/quantity/currency.rs", &[]),
+    ("f64", "catalog-schema/src/rates.rs", &[]),
     ("evaluate(", "app/desktop/src/panel/", &[]),
 ];
 

@@ -112,6 +112,13 @@ impl FileError {
     }
 }
 
+/// Today by the system's clock (UTC), for the age of a price.
+pub fn today() -> Option<jiff::civil::Date> {
+    let since = SystemTime::now().duration_since(SystemTime::UNIX_EPOCH).ok()?;
+    let days = i64::try_from(since.as_secs() / 86_400).ok()?;
+    jiff::civil::date(1970, 1, 1).checked_add(jiff::Span::new().try_days(days).ok()?).ok()
+}
+
 /// The name by which messages call a file.
 pub fn name(path: &Path) -> String {
     path.display().to_string()

@@ -1,5 +1,7 @@
 //! The only place where prose is made: findings, reasons and figures as sentences.
 
+pub mod money;
+
 use propwright_schema::{
     part::{Basis, Role},
     slot::Slot,

@@ -5,6 +5,7 @@ pub mod fits;
 pub mod flight;
 pub mod json;
 pub mod page;
+pub mod price;
 pub mod propeller;
 pub mod rules;
 pub mod text;

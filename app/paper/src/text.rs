@@ -2,6 +2,7 @@
 
 use propwright_engine::{
     Report,
+    bill::Line,
     craft::{Placed, Unplaced},
     explain,
     finding::{Because, Finding, Status},
@@ -183,7 +184,7 @@ fn parts(page: &mut Page, report: &Report) {
     for (title, list) in [("Parts", craft), ("Ground kit", ground)].into_iter().filter(|(_, list)| !list.is_empty()) {
         page.heading(title);
         for placed in list {
-            line(page, placed, supplier);
+            line(page, placed, report.bill.of_part(placed.line), supplier);
         }
     }
     if let Some(supplier) = supplier {
@@ -195,46 +196,40 @@ fn parts(page: &mut Page, report: &Report) {
 /// The one supplier of all that is to be bought, when there is but one.
 fn only_supplier(report: &Report) -> Option<&str> {
     let mut suppliers: Vec<Option<&str>> = Vec::new();
-    for placed in report.craft.listed().filter(|placed| !placed.fitted.owned) {
-        suppliers.push(placed.subject.part.supplier.as_deref());
+    for line in report.bill.lines.iter().filter(|line| line.is_bought()) {
+        suppliers.push(line.part.supplier.as_deref());
     }
     suppliers.dedup();
     if suppliers.len() == 1 { suppliers.pop().flatten() } else { None }
 }
 
-fn line(page: &mut Page, placed: &Placed, supplier: Option<&str>) {
+fn line(page: &mut Page, placed: &Placed, bought: Option<&Line>, supplier: Option<&str>) {
     let (part, fitted) = (&placed.subject.part, &placed.fitted);
     // Some makers stand in the names of their parts.
     let maker = part.maker.as_ref().filter(|maker| !part.name.starts_with(maker.as_str()));
     let name = format!("{} × {}{}", fitted.count, maker.map_or_else(String::new, |maker| format!("{maker} ")), part.name);
     let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
     let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
-    page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(placed)]);
-    let more = purchase(placed, supplier);
+    page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(bought)]);
+    let more = purchase(placed, bought, supplier);
     if !more.is_empty() {
         page.paragraph(&" ".repeat(COLUMNS[1]), &more.join(" · "));
     }
 }
 
-/// How many packs of pieces are bought for a line.
-fn packs(placed: &Placed) -> u32 {
-    placed.fitted.count.div_ceil(placed.subject.part.pieces.unwrap_or(1).max(1))
-}
-
-fn price(placed: &Placed) -> String {
-    if placed.fitted.owned {
+fn price(bought: Option<&Line>) -> String {
+    if bought.is_some_and(Line::is_owned) {
         return "on the shelf".to_owned();
     }
-    let price = placed.subject.part.price.and_then(|price| price.times(packs(placed)));
-    price.map_or_else(|| "price ?".to_owned(), |price| price.to_string())
+    bought.and_then(|line| line.price).map_or_else(|| "price ?".to_owned(), |price| price.to_string())
 }
 
 /// How a line is bought: packs of several pieces, who sells it where that is not said once for all, the day of the price.
-fn purchase(placed: &Placed, supplier: Option<&str>) -> Vec<String> {
+fn purchase(placed: &Placed, bought: Option<&Line>, supplier: Option<&str>) -> Vec<String> {
     let (part, fitted) = (&placed.subject.part, &placed.fitted);
     let mut said = Vec::new();
-    if !fitted.owned {
-        said.extend(part.pieces.filter(|pieces| *pieces > 1).map(|pieces| format!("{} × pack of {pieces}", packs(placed))));
+    if let Some(line) = bought.filter(|line| line.is_bought()) {
+        said.extend((line.pieces > 1).then(|| format!("{} × pack of {}", line.packs, line.pieces)));
         said.extend(part.retired.then(|| "no longer sold".to_owned()));
         said.extend(part.supplier.as_ref().filter(|_| supplier.is_none()).map(|supplier| format!("from {supplier}")));
         said.extend(part.priced_on.filter(|_| part.price.is_some()).map(|day| format!("price of {day}")));

@@ -3,14 +3,14 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{evaluate, finding::Status, policy::Policy};
+use propwright_engine::{evaluate_with, finding::Status, policy::Policy};
 use propwright_paper::{json, text};
 use propwright_schema::{
     build_list::BuildList,
     quantity::{Celsius, Grams, Metres, MetresPerSecond},
 };
 
-use super::{Exit, Form, amount, answer::Answer, input};
+use super::{Exit, Form, amount, answer::Answer, given::Given, input};
 
 /// Reports on a build.
 #[derive(Debug, Args)]
@@ -23,6 +23,8 @@ pub(super) struct Check {
     catalog: Vec<PathBuf>,
     #[command(flatten)]
     day: Day,
+    #[command(flatten)]
+    given: Given,
     #[command(flatten)]
     form: Form,
 }
@@ -57,12 +59,16 @@ impl Day {
 impl Check {
     pub(super) fn answer(self) -> Answer {
         let read = input::catalogue(&self.catalog).and_then(|shelf| Ok((input::build(&self.build, &shelf.catalogue)?, shelf)));
-        let (mut build, shelf) = match read {
+        let (mut build, mut shelf) = match read {
             Ok(read) => read,
             Err(problems) => return Answer::refused(&problems),
         };
+        let given = match self.given.read(&shelf.catalogue, &mut shelf.notes) {
+            Ok(given) => given,
+            Err(problems) => return Answer::refused(&problems),
+        };
         self.day.apply(&mut build);
-        let report = evaluate(&shelf.catalogue, &Arc::new(build), &Policy::default());
+        let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &Policy::default(), &given);
         let exit = if report.count(Status::Mismatch) > 0 { Exit::Found } else { Exit::Done };
         if self.form.json {
             Answer::json(exit, &json::report(&report, &shelf.notes))

@@ -5,8 +5,10 @@ mod answer;
 mod catalog;
 mod check;
 mod fits;
+mod given;
 mod input;
 mod opening;
+mod price;
 mod propeller;
 
 use std::{ffi::OsString, io::Write, path::PathBuf};
@@ -36,6 +38,9 @@ enum Command {
     /// Report on a build: what stands in the way, what it weighs and costs
     #[command(after_help = STATUS)]
     Check(check::Check),
+    /// The bill of materials, what lies on the shelf left out, and each kit against separate parts
+    #[command(after_help = STATUS)]
+    Price(Box<price::Price>),
     /// Thrust and power of a propeller by its size
     Propeller(propeller::Asked),
     /// Every part for a slot: whether it fits, why, and what it changes
@@ -78,6 +83,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
             Command::Fits(fits) => fits.answer(),
+            Command::Price(price) => price.answer(),
             Command::Propeller(asked) => asked.answer(),
             Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
             Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),

@@ -94,11 +94,16 @@ pub(super) fn buy(catalogue: &Catalogue, craft: &Craft, given: &Given) -> (Vec<L
     let left = given.stock.items.iter().map(|item| if item.is_usable() { item.count } else { 0 }).collect();
     let mut shelf = Shelf { given, left, rest: BTreeMap::new() };
     let mut lines: Vec<Line> = Vec::new();
+    // A line that is said to be on the shelf takes its pieces first, so that the order of lines makes no difference to the sum.
+    let owned = craft.listed().filter(|placed| placed.fitted.owned);
+    let mut reserved: BTreeMap<usize, Vec<Drawn>> =
+        owned.map(|placed| (placed.line, shelf.draw(&placed.fitted.part, placed.fitted.count))).collect();
     for placed in craft.listed() {
         let (part, fitted) = (&placed.subject.part, &placed.fitted);
         // Where measured figures stand in for the maker's, the bill still names the article.
         let part = catalogue.part(&part.id).unwrap_or(part);
-        lines.push(shelf.line(Need::Fitted(placed.line), placed.subject.slot, part, fitted.count, fitted.owned));
+        let drawn = reserved.remove(&placed.line).unwrap_or_else(|| shelf.draw(&part.id, fitted.count));
+        lines.push(shelf.line((Need::Fitted(placed.line), placed.subject.slot), part, (fitted.count, fitted.owned), drawn));
     }
     for (at, spare) in craft.build.spares.iter().enumerate() {
         if let Some(part) = catalogue.part(&spare.part) {
@@ -109,8 +114,7 @@ pub(super) fn buy(catalogue: &Catalogue, craft: &Craft, given: &Given) -> (Vec<L
 }
 
 impl Shelf<'_> {
-    fn line(&mut self, need: Need, slot: Slot, part: &Arc<Part>, count: u32, owned: bool) -> Line {
-        let drawn = self.draw(&part.id, count);
+    fn line(&mut self, (need, slot): (Need, Slot), part: &Arc<Part>, (count, owned): (u32, bool), drawn: Vec<Drawn>) -> Line {
         let wanted = count.saturating_sub(drawn.iter().map(|drawn| drawn.count).sum());
         let wanted = if owned { 0 } else { wanted };
         let from_rest = self.rest.get(&part.id).map_or(0, |(_, rest)| wanted.min(*rest));
@@ -129,7 +133,8 @@ impl Shelf<'_> {
     fn spare(&mut self, at: usize, spare: &Spare, part: &Arc<Part>) -> Line {
         let slot = part.fills.iter().find_map(|role| role.slots().first().copied()).unwrap_or(Slot::Frame);
         if !spare.arm {
-            return self.line(Need::Spare(at), slot, part, spare.count, false);
+            let drawn = self.draw(&part.id, spare.count);
+            return self.line((Need::Spare(at), slot), part, (spare.count, false), drawn);
         }
         let unit_price = arm_price(part);
         Line {
