@@ -1,6 +1,7 @@
 //! A report for paper and other programs: as JSON and as plain text. Nothing is judged here.
 
 mod air;
+pub mod compare;
 pub mod fits;
 pub mod flight;
 pub mod json;

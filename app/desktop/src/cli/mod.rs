@@ -4,6 +4,7 @@ mod amount;
 mod answer;
 mod catalog;
 mod check;
+mod compare;
 mod fits;
 mod given;
 mod input;
@@ -46,6 +47,9 @@ enum Command {
     /// Every part for a slot: whether it fits, why, and what it changes
     #[command(after_help = STATUS)]
     Fits(fits::Fits),
+    /// Builds side by side
+    #[command(after_help = STATUS)]
+    Compare(compare::Compare),
     /// The rule table
     Rules(Form),
     /// Work on catalogue files
@@ -82,6 +86,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: None, file }) => opening::open(file.as_deref()),
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
+            Command::Compare(compare) => compare.answer(),
             Command::Fits(fits) => fits.answer(),
             Command::Price(price) => price.answer(),
             Command::Propeller(asked) => asked.answer(),

@@ -1,0 +1,57 @@
+//! `compare`: builds side by side.
+
+use std::{path::PathBuf, sync::Arc};
+
+use clap::Args;
+use propwright_engine::{Report, evaluate, finding::Status, fit::compare::compare, policy::Policy};
+use propwright_paper::compare as paper;
+use propwright_schema::diagnostic::Diagnostic;
+
+use super::{Exit, Form, answer::Answer, check::Day, input};
+
+/// Sets builds side by side.
+#[derive(Debug, Args)]
+pub(super) struct Compare {
+    /// The build lists
+    #[arg(value_name = "BUILD.ron", num_args = 2.., required = true)]
+    builds: Vec<PathBuf>,
+    /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
+    #[arg(long, value_name = "FILE")]
+    catalog: Vec<PathBuf>,
+    #[command(flatten)]
+    day: Day,
+    #[command(flatten)]
+    form: Form,
+}
+
+impl Compare {
+    pub(super) fn answer(self) -> Answer {
+        self.compared().unwrap_or_else(|problems| Answer::refused(&problems))
+    }
+
+    fn compared(&self) -> Result<Answer, Vec<Diagnostic>> {
+        let shelf = input::catalogue(&self.catalog)?;
+        let (mut reports, mut problems) = (Vec::new(), Vec::new());
+        for path in &self.builds {
+            match input::build(path, &shelf.catalogue) {
+                Ok(mut build) => {
+                    self.day.apply(&mut build);
+                    reports.push(evaluate(&shelf.catalogue, &Arc::new(build), &Policy::default()));
+                }
+                Err(found) => problems.extend(found),
+            }
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let reports: Vec<&Report> = reports.iter().collect();
+        let compared = compare(&reports);
+        let mismatch = reports.iter().any(|report| report.count(Status::Mismatch) > 0);
+        let exit = if mismatch { Exit::Found } else { Exit::Done };
+        Ok(if self.form.json {
+            Answer::json(exit, &paper::json(&reports, &compared, &shelf.notes))
+        } else {
+            Answer::text(exit, paper::text(&reports, &compared, &shelf.notes))
+        })
+    }
+}
