@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "a key that is not there fails the test")]
 
 use propwright::cli::Exit;
-use propwright_engine::rules::{self, Weight};
+use propwright_engine::rules::{self, Rule, Weight};
 use propwright_sample::{FLAWED, REFERENCE};
 use propwright_schema::slot::Slot;
 use propwright_tests::{
@@ -111,7 +111,9 @@ fn findings_come_gravest_first() {
 #[test]
 fn exit_tells_a_mismatch() {
     let scratch = Scratch::new("exit_tells_a_mismatch");
-    for rule in rules::ALL.iter().filter(|rule| rule.weight == Weight::Finding && !rule.says.mismatch.is_empty()) {
+    let forbids = |rule: &&&Rule| rule.weight == Weight::Finding && !rule.says.mismatch.is_empty();
+    // A part that is in no catalogue is refused with its place before any rule is asked: see the hostile files.
+    for rule in rules::ALL.iter().filter(forbids).filter(|rule| rule.id != "part-known") {
         let catalogue = scratch.file("parts.ron", format!("(version: 1, parts: [{}])", rule.fails.parts));
         let text = format!("(version: 1, name: \"trial\", {})", rule.fails.build);
         for form in [&[][..], &["--json"][..]] {
