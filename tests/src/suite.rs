@@ -74,13 +74,16 @@ pub type Forced<'a> = Option<(&'a str, Status)>;
 impl Scenario {
     /// What the rules find now: status, rule and slots of each finding, sorted.
     pub fn found(&self, policy: &Policy, forced: Forced) -> Vec<String> {
-        let mut lines: Vec<String> = every_finding(&self.catalogue, &self.build, policy)
-            .iter()
-            .filter(|finding| self.judges.iter().any(|rule| rule == finding.rule))
-            .map(|finding| line(finding, forced))
-            .collect();
+        let mut lines: Vec<String> = self.findings(policy).iter().map(|finding| line(finding, forced)).collect();
         lines.sort();
         lines
+    }
+
+    /// The findings of the rules that it judges.
+    pub fn findings(&self, policy: &Policy) -> Vec<Finding> {
+        let mut all = every_finding(&self.catalogue, &self.build, policy);
+        all.retain(|finding| self.judges.iter().any(|rule| rule == finding.rule));
+        all
     }
 
     /// The text with its expectations replaced by what is found now.
