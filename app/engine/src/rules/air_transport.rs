@@ -53,11 +53,10 @@ struct Inputs {
 }
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
+    site.all(ENERGY).into_iter().map(|energy| read(site, energy)).collect()
 }
 
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let energy = site.one(ENERGY)?;
+fn read(site: &Site, energy: Reading) -> Result<Inputs, Missing> {
     let verdict = verdict::at_most(energy.figure()?, &AIR_TRANSPORT, site.policy());
     Ok(Inputs { energy, verdict, limit: site.threshold(&AIR_TRANSPORT) })
 }

@@ -55,11 +55,10 @@ struct Inputs {
 }
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
+    site.all(DIAMETER).into_iter().map(|size| read(site, size)).collect()
 }
 
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let size = site.one(DIAMETER)?;
+fn read(site: &Site, size: Reading) -> Result<Inputs, Missing> {
     let newcomer = site.one(NEWCOMER)?.flag()?;
     let verdict = verdict::at_most(size.figure()?, &FIRST_PROPELLER, site.policy());
     Ok(Inputs { newcomer, size, verdict, limit: site.threshold(&FIRST_PROPELLER) })

@@ -55,11 +55,10 @@ struct Inputs {
 }
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
+    site.all(DIAMETER).into_iter().map(|size| read(site, size)).collect()
 }
 
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let size = site.one(DIAMETER)?;
+fn read(site: &Site, size: Reading) -> Result<Inputs, Missing> {
     let indoors = site.one(INDOORS)?.flag()?;
     let verdict = verdict::at_most(size.figure()?, &INDOOR_PROPELLER, site.policy());
     Ok(Inputs { indoors, size, verdict, limit: site.threshold(&INDOOR_PROPELLER) })

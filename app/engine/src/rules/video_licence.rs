@@ -54,11 +54,10 @@ struct Inputs {
 }
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
+    site.all(STEPS).into_iter().map(|steps| read(site, steps)).collect()
 }
 
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let steps = site.one(STEPS)?;
+fn read(site: &Site, steps: Reading) -> Result<Inputs, Missing> {
     let most = steps.items()?.iter().filter_map(Interval::of).max_by_key(|step| step.nominal);
     let unknown = Missing { subject: steps.subject.clone(), what: Unknown::Field(STEPS.field) };
     let verdict = verdict::at_most(most.ok_or(unknown)?, &VIDEO_POWER, site.policy());
