@@ -35,7 +35,7 @@ pub fn enough(required: Interval, available: Interval) -> Verdict {
 /// Judges what is asked against shares of what is there: tight beyond the limit's tight share, a mismatch beyond the other.
 pub fn within_share(required: Interval, available: Interval, limit: &Limit, policy: &Policy) -> Verdict {
     let (limit, _) = policy.limit(limit);
-    let most = limit.mismatch.map_or(available, |share| available.times(share));
+    let most = limit.mismatch.or(limit.tight).map_or(available, |share| available.times(share));
     let tight = limit.tight.map_or(most, |share| available.times(share));
     let forbidden = limit.mismatch.is_some();
     let found = judge(required, most, tight);
