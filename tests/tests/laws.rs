@@ -6,6 +6,7 @@
 
 use std::{ops::Range, sync::Arc};
 
+use proptest::prelude::*;
 use propwright_engine::{
     finding::{Because, Claim, Datum, Finding, Status},
     graph::{Of, Property},
@@ -15,7 +16,6 @@ use propwright_engine::{
     rules::{self, Example, Law, Rule},
 };
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, quantity::UNITS, ron_options, slot::Slot};
-use proptest::prelude::*;
 
 /// The findings of a rule on a craft given as text; `None` when the text holds a figure that no record keeps.
 fn findings(rule: &Rule, parts: &str, build: &str) -> Option<Vec<Finding>> {
@@ -85,11 +85,7 @@ fn with(example: &Example, property: Property, factor: f64) -> Option<(String, S
         places.retain(|place| roles.iter().any(|role| role.contains(&place.start)));
     }
     let changed = scaled(text, &places, |_| factor);
-    let both = if property.slot().is_some() {
-        (changed, example.build.to_owned())
-    } else {
-        (example.parts.to_owned(), changed)
-    };
+    let both = if property.slot().is_some() { (changed, example.build.to_owned()) } else { (example.parts.to_owned(), changed) };
     (!places.is_empty()).then_some(both)
 }
 

@@ -51,7 +51,10 @@ fn every_file_judges_known_rules_and_says_what_it_is_about() {
             let rule = line.split(' ').nth(1).unwrap_or_default();
             assert!(scenario.judges.iter().any(|judged| judged == rule), "{name} expects a finding of {rule}");
         }
-        assert!(scenario.text.starts_with("// ") && !scenario.text.starts_with("// judges"), "{name} begins with what it is about");
+        assert!(
+            scenario.text.starts_with("// ") && !scenario.text.starts_with("// judges"),
+            "{name} begins with what it is about"
+        );
     }
 }
 

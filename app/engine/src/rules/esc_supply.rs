@@ -29,11 +29,11 @@ pub(crate) const RULE: Rule = Rule {
     },
     hints: &["Choose a pack with fewer cells", "Choose a board for the pack's volts"],
     fails: Example {
-        parts: r#"(id: "p", name: "Pack", fills: [Battery(chemistry: LiPo, cells: 6)]), (id: "e", name: "Controller", fills: [Esc(cells_max: 4)])"#,
+        parts: r#"(id: "p", name: "Pack", fills: [Battery(chemistry: LiPo, cells: 6)]), (id: "e", name: "Controller", fills: [Esc(supply_max_v: 17)])"#,
         build: r#"parts: [(slot: Battery, part: "p"), (slot: Esc, part: "e", feed: Pack)]"#,
     },
     passes: Example {
-        parts: r#"(id: "p", name: "Pack", fills: [Battery(chemistry: LiPo, cells: 4)]), (id: "e", name: "Controller", fills: [Esc(cells_max: 4)])"#,
+        parts: r#"(id: "p", name: "Pack", fills: [Battery(chemistry: LiPo, cells: 4)]), (id: "e", name: "Controller", fills: [Esc(supply_max_v: 17)])"#,
         build: r#"parts: [(slot: Battery, part: "p"), (slot: Esc, part: "e", feed: Pack)]"#,
     },
 };

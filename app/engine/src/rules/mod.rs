@@ -55,6 +55,7 @@ mod pack_rating;
 mod parallel_packs;
 mod part_known;
 mod payload;
+mod place_altitude;
 mod propeller_bore;
 mod propeller_fixing;
 mod propeller_rpm;
@@ -172,6 +173,7 @@ pub const ALL: &[&Rule] = &[
     &tip_mach::RULE,
     &calm_time::RULE,
     &reach::RULE,
+    &place_altitude::RULE,
     // Conduct.
     &simulator_first::RULE,
     &first_craft_ducts::RULE,
