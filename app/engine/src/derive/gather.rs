@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use crate::{
+    craft::Subject,
     finding::{Because, Datum, Missing, Unknown},
     graph::{Derived, Property, Reading, Site},
     interval::Interval,
@@ -11,17 +12,27 @@ use crate::{
 /// What was read so far.
 pub(super) struct Gather<'a, 'b> {
     site: &'a Site<'b>,
+    /// The part whose own figures are read; of other slots the first part counts.
+    subject: Option<Subject>,
     /// Reasons of all that was read.
     pub(super) from: Vec<Arc<Because>>,
 }
 
 impl<'a, 'b> Gather<'a, 'b> {
     pub(super) const fn new(site: &'a Site<'b>) -> Self {
-        Self { site, from: Vec::new() }
+        Self { site, subject: None, from: Vec::new() }
+    }
+
+    /// Reads the figures of one part where its slot is asked for.
+    pub(super) const fn of(site: &'a Site<'b>, subject: Option<Subject>) -> Self {
+        Self { site, subject, from: Vec::new() }
     }
 
     fn read(&mut self, property: Property) -> Result<Reading, Missing> {
-        self.site.one(property)
+        match &self.subject {
+            Some(subject) if property.slot() == Some(subject.slot) => self.site.of(subject, property),
+            _ => self.site.one(property),
+        }
     }
 
     /// A figure in SI units that the model cannot do without.

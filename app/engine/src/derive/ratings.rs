@@ -8,7 +8,7 @@ use propwright_schema::{
 use super::{Derivation, gather::Gather, rig};
 use crate::{
     finding::{Datum, Missing},
-    graph::{Derived, Property, Site, build, derived, part},
+    graph::{Derived, Property, Reading, Site, build, derived, part},
     interval::Interval,
     models::motor::{CONTINUOUS_SHARE, estimated_burst_current},
     policy::{BURST_DUCTED, BURST_FREESTYLE, BURST_SPEED, BURST_UNSAID},
@@ -54,7 +54,7 @@ pub(crate) const MOTOR_BURST: Derivation = Derivation {
     source: "the maker; estimate from memory, 30 %",
     reads: &[MOTOR_BURST_A, MOTOR_BURST_S, MOTOR_A, MOTOR_MASS, TIME, rig::KV, rig::STATOR_D, rig::STATOR_H, rig::MOTOR_OHM],
     run: |site| {
-        of_part(site, MOTOR_BURST_A, |gather| {
+        of_parts(site, MOTOR_BURST_A, |gather| {
             let rated = match gather.maybe(MOTOR_BURST_A) {
                 Some(published) => published,
                 None => estimated_burst(gather)?,
@@ -72,7 +72,7 @@ pub(crate) const MOTOR_LASTING: Derivation = Derivation {
     source: "the maker; the share is an assumption",
     reads: &[MOTOR_BURST_A, MOTOR_A, MOTOR_MASS, rig::KV, rig::STATOR_D, rig::STATOR_H, rig::MOTOR_OHM],
     run: |site| {
-        of_part(site, MOTOR_A, |gather| {
+        of_parts(site, MOTOR_A, |gather| {
             if let Some(published) = gather.maybe(MOTOR_A) {
                 return Ok(Interval::nearest(published, &A::INFO));
             }
@@ -98,7 +98,7 @@ pub(crate) const ESC_BURST: Derivation = Derivation {
     source: "the maker",
     reads: &[ESC_BURST_A, ESC_BURST_S, ESC_A, TIME],
     run: |site| {
-        of_part(site, ESC_BURST_A, |gather| {
+        of_parts(site, ESC_BURST_A, |gather| {
             let rated = gather.need(ESC_BURST_A)?;
             Ok(Interval::nearest(for_burst(site, gather, rated, ESC_BURST_S, ESC_A), &BurstA::INFO))
         })
@@ -123,12 +123,17 @@ fn estimated_burst(gather: &mut Gather) -> Result<f64, Missing> {
     Ok(estimated_burst_current(grams, ohm))
 }
 
-/// A rating as one value of the part that has `field`.
-fn of_part(site: &Site, field: Property, rating: impl Fn(&mut Gather) -> Result<Interval, Missing>) -> Vec<Derived> {
-    let Ok(reading) = site.one(field) else { return Vec::new() };
-    let mut gather = Gather::new(site);
-    let known = rating(&mut gather).map(Datum::Figure);
-    gather.one(known).into_iter().map(|derived| Derived { subject: reading.subject.clone(), ..derived }).collect()
+/// A rating as one value of each part that has `field`.
+fn of_parts(site: &Site, field: Property, rating: impl Fn(&mut Gather) -> Result<Interval, Missing>) -> Vec<Derived> {
+    let of = |reading: Reading| {
+        let mut gather = Gather::of(site, reading.subject.clone());
+        let known = rating(&mut gather).map(Datum::Figure);
+        let rated = gather.one(known).into_iter();
+        rated
+            .map(move |derived| Derived { subject: reading.subject.clone(), count: reading.count, ..derived })
+            .collect::<Vec<_>>()
+    };
+    site.all(field).into_iter().flat_map(of).collect()
 }
 
 #[cfg(test)]
