@@ -1,5 +1,7 @@
 //! The parts of DEVELOPERS.md that are generated from the program itself.
 
+use std::fmt::Write;
+
 use propwright_engine::{policy, rules};
 
 /// A table and the name of the place where it stands, `<!-- generated: NAME -->` to `<!-- end: NAME -->`.
@@ -25,7 +27,7 @@ fn rule_table() -> String {
         let slots: Vec<&str> = rule.slots.iter().map(|slot| slot.word()).collect();
         let (id, formula, source) = (rule.id, cell(rule.formula), cell(rule.source));
         let weight = format!("{} {}", rule.group.word(), format!("{:?}", rule.weight).to_lowercase());
-        out += &format!("| `{id}` {} | {weight} | {} | {formula} | {source} |\n", cell(rule.title), slots.join(", "));
+        let _ = writeln!(out, "| `{id}` {} | {weight} | {} | {formula} | {source} |", cell(rule.title), slots.join(", "));
     }
     out
 }
@@ -36,7 +38,7 @@ fn threshold_table() -> String {
         let figure = |value: Option<f64>| value.map_or_else(|| "–".to_owned(), |value| value.to_string());
         let (tight, mismatch) = (figure(limit.tight), figure(limit.mismatch));
         let (about, unit, source) = (cell(limit.about.trim()), limit.unit.symbol, cell(limit.source));
-        out += &format!("| `{}` | {about} | {tight} | {mismatch} | {unit} | {source} |\n", limit.name);
+        let _ = writeln!(out, "| `{}` | {about} | {tight} | {mismatch} | {unit} | {source} |", limit.name);
     }
     out
 }
