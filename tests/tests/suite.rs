@@ -2,7 +2,6 @@
 //!
 //! `PROPWRIGHT_REWRITE=1 cargo test -p propwright-tests --test suite` writes the findings of today into the files: status,
 //! rule and slots only. Read the difference before it is kept.
-#![expect(clippy::unwrap_used, clippy::print_stderr, reason = "a test stops at the first surprise and tells what it counted")]
 
 use std::{collections::BTreeMap, fs};
 
