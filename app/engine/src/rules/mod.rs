@@ -91,6 +91,7 @@ mod video_licence;
 mod video_pattern;
 mod video_supply;
 mod video_system;
+mod wind_comfort;
 
 pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, Says, Weight};
 pub(crate) use run::{Facts, run};
@@ -174,6 +175,7 @@ pub const ALL: &[&Rule] = &[
     &calm_time::RULE,
     &reach::RULE,
     &place_altitude::RULE,
+    &wind_comfort::RULE,
     // Conduct.
     &simulator_first::RULE,
     &first_craft_ducts::RULE,

@@ -2,6 +2,7 @@
 
 use super::rule::{Comparison, Operand, Operator};
 use crate::{
+    craft::Subject,
     finding::{Because, Claim, Datum, Missing, Outcome, Status, Unknown, Verdict},
     graph::{Property, Reading, Site},
     interval::Interval,
@@ -39,7 +40,10 @@ fn partners<'a>(left: Property, right: Property, reading: &'a Reading, all: &'a 
 
 fn outcome(left: &Reading, right: Option<&Reading>, judged: Result<Verdict, Missing>) -> Outcome {
     let mut subjects = left.subjects();
-    subjects.extend(right.into_iter().flat_map(Reading::subjects));
+    // Two figures of one part are about that part once.
+    let same = |one: &Subject, other: &Subject| one.slot == other.slot && one.index == other.index;
+    let others = right.into_iter().flat_map(Reading::subjects).filter(|other| !left.subject.iter().any(|one| same(one, other)));
+    subjects.extend(others.collect::<Vec<_>>());
     let mut facts = vec![("left", left.because.clone())];
     facts.extend(right.map(|reading| ("right", reading.because.clone())));
     match judged {
