@@ -2,7 +2,7 @@
 //!
 //! 1. [`craft`] looks the parts of a build list up;
 //! 2. [`graph`] knows which derivation and which rule reads which property, and runs them in order;
-//! 3. [`derive`] computes properties from others by calls of [`models`];
+//! 3. [`mod@derive`] computes properties from others by calls of [`models`];
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
 //! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`], with the figures of its [`flight`];
 //! 6. [`bill`] says what of it is bought and what that costs;

@@ -62,8 +62,10 @@ fn straps(lines: &[(usize, u32, bool)], spares: usize) -> Arc<BuildList> {
     let fitted: String = fitted
         .iter()
         .map(|(part, count, owned)| format!("(slot: Strap, part: \"s{part}\", count: {count}, owned: {owned}),"))
-        .collect();
-    let spare: String = spare.iter().map(|(part, count, _)| format!("(part: \"s{part}\", count: {count}),")).collect();
+        .collect::<Vec<_>>()
+        .concat();
+    let spare: String =
+        spare.iter().map(|(part, count, _)| format!("(part: \"s{part}\", count: {count}),")).collect::<Vec<_>>().concat();
     build(&format!("parts: [{fitted}], spares: [{spare}], {CHARGES}"))
 }
 
@@ -149,7 +151,7 @@ proptest! {
         let given = Given { rates, ..Given::default() };
         let bill = billed(&alone, &list, &given);
         let price = bill.total.amounts[0].minus("3.33 EUR".parse().unwrap()).unwrap(); // without the duty
-        let contents: String = lines.iter().map(|(part, count, _)| format!("(part: \"s{part}\", count: {count}),")).collect();
+        let contents: String = lines.iter().map(|(part, count, _)| format!("(part: \"s{part}\", count: {count}),")).collect::<Vec<_>>().concat();
         let catalogue = catalogue(PARTS, &format!("(id: \"k\", name: \"K\", price: \"{price}\", contents: [{contents}])"));
         let report = evaluate_with(&catalogue, &list, &Policy::default(), &given);
         let found = &kit::compare(&catalogue, &report, &Policy::default(), &given)[0];

@@ -2,13 +2,13 @@
 //!
 //! In reading order:
 //!
-//! 1. [`place`] puts another part in a place of a list;
-//! 2. [`standing`] says which findings of the new build count against that part;
-//! 3. [`change`] says what it changes, with bands, and when that is nothing;
-//! 4. [`plain`] does all of that by a whole evaluation: short, slow, and the measure for [`search`];
-//! 5. [`search`] does the same for every part of the catalogue, step by step, on a `bench` that computes only what the exchange reaches;
-//! 6. [`closeness`], [`follow`] and [`replace`] rank what could stand in for a part, alone or with what must follow;
-//! 7. [`compare`] sets builds side by side.
+//! 1. `place` puts another part in a place of a list;
+//! 2. `standing` says which findings of the new build count against that part;
+//! 3. `change` says what it changes, with bands, and when that is nothing;
+//! 4. `plain` does all of that by a whole evaluation: short, slow, and the measure for `search`;
+//! 5. `search` does the same for every part of the catalogue, step by step, on a `bench` that computes only what the exchange reaches;
+//! 6. `closeness`, `follow` and `replace` rank what could stand in for a part, alone or with what must follow;
+//! 7. `compare` sets builds side by side.
 
 mod bench;
 pub mod change;

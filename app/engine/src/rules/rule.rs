@@ -109,7 +109,7 @@ pub struct Comparison {
 pub enum Form {
     /// Comparisons.
     Table(&'static [Comparison]),
-    /// A function whose body is one call of [`super::run`].
+    /// A function whose body is one call of `run`.
     Solved(fn(&Site) -> Vec<Outcome>),
 }
 
