@@ -7,24 +7,17 @@
 use propwright_schema::slot::Slot;
 
 use super::five_inch::{five_inch, five_inch_build};
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight, cell_volts,
+    cell_volts::{CHEMISTRY, Floors},
+};
 use crate::{
-    finding::{Missing, Verdict},
-    graph::{Property, Reading, Site, derived, part},
-    interval::Interval,
-    policy::{LANDING_CELL_LI_ION, LANDING_CELL_LIPO, Limit, Policy},
-    verdict,
+    graph::{Property, derived},
+    policy::{LANDING_CELL_LI_ION, LANDING_CELL_LIPO},
 };
 
 const VOLTS: Property = derived("landing-cell");
-const CHEMISTRY: Property = part(Slot::Battery, "chemistry");
-
-struct Inputs {
-    volts: Reading,
-    figure: Interval,
-    pack: Reading,
-    limit: Limit,
-}
+const FLOORS: Floors = Floors { lipo: LANDING_CELL_LIPO, li_ion: LANDING_CELL_LI_ION };
 
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
@@ -37,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::MoreIsBetter(VOLTS),
     reads: &[VOLTS, CHEMISTRY],
-    form: Form::Solved(|site| run(site, gather, |inputs| judge(inputs, site.policy()), |inputs| facts(inputs, site))),
+    form: Form::Solved(|site| cell_volts::above(site, VOLTS, FLOORS)),
     says: Says {
         mismatch: "The {pack.part} is down to {volts} a cell when it lands with its reserve; {pack} takes harm below {limit}",
         tight: "The {pack.part} is down to {volts} a cell when it lands with its reserve",
@@ -55,44 +48,16 @@ const LI_ION: &str = r#"(id: "f", name: "Frame", mass_g: 118, fills: [Frame(guar
     (id: "e", name: "Controller", mass_g: 14, fills: [Esc(channels: 4, current_a: 50)]),
     (id: "b", name: "Pack", mass_g: 300, fills: [Battery(chemistry: LiIon, cells: 6, capacity_mah: 3000, resistance_mohm: 150)])"#;
 
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    let inputs = |volts: Reading| {
-        let (figure, pack) = (volts.figure()?, site.one(CHEMISTRY)?);
-        let limit = if pack.word()? == "Li-ion" { LANDING_CELL_LI_ION } else { LANDING_CELL_LIPO };
-        Ok(Inputs { volts, figure, pack, limit })
-    };
-    site.all(VOLTS).into_iter().map(inputs).collect()
-}
-
-fn judge(inputs: &Inputs, policy: &Policy) -> Verdict {
-    verdict::at_least(inputs.figure, &inputs.limit, policy)
-}
-
-fn facts(inputs: &Inputs, site: &Site) -> Facts {
-    let limit = site.threshold(&inputs.limit);
-    vec![("pack", inputs.pack.because.clone()), ("volts", inputs.volts.because.clone()), ("limit", limit)]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::finding::Status;
     use crate::rules::trial::{readings, verdicts};
-    use propwright_schema::quantity::{CellV, Unit};
 
     #[test]
     fn just_passes_just_fails() {
-        let reading = readings(five_inch!(), five_inch_build!(), VOLTS.field).remove(0);
-        let found = |millivolts: i64, limit: Limit| {
-            let figure = Interval::exact(millivolts, &CellV::INFO);
-            judge(&Inputs { volts: reading.clone(), figure, pack: reading.clone(), limit }, &Policy::default()).status
-        };
-        for (limit, tight, mismatch) in [(LANDING_CELL_LIPO, 3500, 3300), (LANDING_CELL_LI_ION, 3000, 2800)] {
-            assert_eq!(found(tight, limit), Status::Fits);
-            assert_eq!(found(tight - 1, limit), Status::Tight);
-            assert_eq!(found(mismatch, limit), Status::Tight);
-            assert_eq!(found(mismatch - 1, limit), Status::Mismatch);
-        }
+        let volts = readings(five_inch!(), five_inch_build!(), VOLTS.field).remove(0);
+        cell_volts::just_passes_just_fails(&volts, FLOORS, [[3500, 3300], [3000, 2800]]);
     }
 
     #[test]

@@ -11,6 +11,7 @@ mod camera_depth;
 mod camera_width;
 mod capacitor_fitted;
 mod capacitor_voltage;
+mod cell_volts;
 mod charger_balance;
 mod charger_fit;
 mod connector_heating;
@@ -91,6 +92,7 @@ mod video_licence;
 mod video_pattern;
 mod video_supply;
 mod video_system;
+mod whenever;
 mod wind_comfort;
 
 pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, Says, Weight};

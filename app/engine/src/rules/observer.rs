@@ -5,11 +5,8 @@
 
 use propwright_schema::slot::Slot;
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, part},
-};
+use super::{Example, Form, Group, Law, Rule, Says, Weight, whenever};
+use crate::graph::{Property, part};
 
 const FITTED: Property = part(Slot::Goggles, "id");
 
@@ -24,7 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[FITTED],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| whenever::fitted(site, FITTED)),
     says: Says {
         mismatch: "",
         tight: "A pilot in goggles needs an observer in most places; fly over nobody, and ask the local authority what applies",
@@ -35,23 +32,3 @@ pub(crate) const RULE: Rule = Rule {
     fails: Example { parts: r#"(id: "x", name: "Part", fills: [Goggles()])"#, build: r#"parts: [(slot: Goggles, part: "x")]"# },
     passes: Example { parts: "", build: "parts: []" },
 };
-
-struct Inputs {
-    fitted: Reading,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    Ok(Inputs { fitted: site.one(FITTED)? })
-}
-
-const fn judge(_: &Inputs) -> Verdict {
-    Verdict::plain(Status::Tight)
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("fitted", inputs.fitted.because.clone())]
-}

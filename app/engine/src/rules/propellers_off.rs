@@ -5,11 +5,8 @@
 
 use propwright_schema::slot::Slot;
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, part},
-};
+use super::{Example, Form, Group, Law, Rule, Says, Weight, whenever};
+use crate::graph::{Property, part};
 
 const FITTED: Property = part(Slot::Propeller, "id");
 
@@ -24,7 +21,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[FITTED],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| whenever::fitted(site, FITTED)),
     says: Says {
         mismatch: "",
         tight: "Take the propellers off before the pack is plugged in at the bench; put them on outdoors, last",
@@ -38,23 +35,3 @@ pub(crate) const RULE: Rule = Rule {
     },
     passes: Example { parts: "", build: "parts: []" },
 };
-
-struct Inputs {
-    fitted: Reading,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    Ok(Inputs { fitted: site.one(FITTED)? })
-}
-
-const fn judge(_: &Inputs) -> Verdict {
-    Verdict::plain(Status::Tight)
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("fitted", inputs.fitted.because.clone())]
-}
