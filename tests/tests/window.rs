@@ -194,7 +194,7 @@ fn anything_is_found_and_done_by_keys_alone() {
     assert_eq!(document(&harness).picker.as_ref().unwrap().place.slot, Slot::Propeller);
     press(&mut harness, Modifiers::NONE, Key::Escape);
     assert!(document(&harness).picker.is_none());
-    press(&mut harness, Modifiers::COMMAND, Key::Num2);
+    press(&mut harness, Modifiers::COMMAND, Key::Num3);
     assert_eq!(harness.state().app().page, Page::Together);
     press(&mut harness, Modifiers::COMMAND, Key::N);
     assert_eq!(harness.state().app().documents.len(), 2);

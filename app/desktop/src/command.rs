@@ -81,10 +81,8 @@ pub enum Action {
     Choose,
     /// Take the part out that is set apart.
     TakeOut,
-    /// Page of parts.
-    Parts,
-    /// Page of findings.
-    Together,
+    /// Show a page.
+    Page(Page),
     /// The next document.
     Next,
     /// Find anything.
@@ -131,11 +129,15 @@ const fn entry(action: Action, title: &'static str, about: &'static str, key: Ke
     Entry { action, title, about, key, menu }
 }
 
+const fn page(page: Page, title: &'static str, about: &'static str, number: Key) -> Entry {
+    entry(Action::Page(page), title, about, key(CTRL, number), Menu::Nowhere)
+}
+
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 /// All actions in the order of the menu.
-pub const ACTIONS: [Entry; 17] = [
+pub const ACTIONS: [Entry; 20] = [
     entry(Action::New, "New build", "Begins an empty build list beside the open ones.", key(CTRL, Key::N), Menu::Next),
     entry(Action::Open, "Open…", "Reads a build list from a file.", key(CTRL, Key::O), Menu::Next),
     entry(Action::Save, "Save", "Writes the build list into its file.", key(CTRL, Key::S), Menu::Next),
@@ -152,8 +154,11 @@ pub const ACTIONS: [Entry; 17] = [
         Menu::Next,
     ),
     entry(Action::TakeOut, "Take out", "Takes the part that is set apart out of the list.", key(CTRL, Key::Delete), Menu::Next),
-    entry(Action::Parts, "Page Parts", "Shows the parts to choose from.", key(CTRL, Key::Num1), Menu::Nowhere),
-    entry(Action::Together, "Page Together", "Shows what stands in the way.", key(CTRL, Key::Num2), Menu::Nowhere),
+    page(Page::Purpose, "Page Purpose", "Shows what the craft is for.", Key::Num1),
+    page(Page::Parts, "Page Parts", "Shows the parts to choose from.", Key::Num2),
+    page(Page::Together, "Page Together", "Shows what stands in the way.", Key::Num3),
+    page(Page::Flight, "Page Flight", "Shows how the craft flies.", Key::Num4),
+    page(Page::Cost, "Page Cost", "Shows what the craft costs.", Key::Num5),
     entry(Action::Next, "Next build", "Shows the next open build list.", key(CTRL, Key::Tab), Menu::Nowhere),
     entry(Action::Find, "Find anything…", "Finds parts, slots, pages, findings and actions.", key(CTRL, Key::K), Menu::Apart),
     entry(

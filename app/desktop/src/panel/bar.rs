@@ -88,10 +88,7 @@ fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut C
         let x = response.rect.x_range().shrink(GRID);
         ui.painter().hline(x, y, Stroke::new(3.0, tokens.accent));
     }
-    let action = match page {
-        Page::Parts => Action::Parts,
-        Page::Together => Action::Together,
-    };
+    let action = Action::Page(page);
     let Some(entry) = command::of(action) else { return };
     if response.on_hover_text(format!("{} ({})", entry.about, entry.key_words())).clicked() {
         commands.push(Command::Do(document.id, action));

@@ -1,11 +1,14 @@
 //! Draws what the window holds and says what was done with it: panels read and push commands, nothing else.
 
 mod bar;
+mod cost;
 mod cover;
 mod finding;
 mod findings;
+mod flight;
 mod list;
 mod picker;
+mod purpose;
 mod row;
 mod scene;
 mod settings;
@@ -32,6 +35,8 @@ const LIST: f32 = 79.0 * GRID;
 /// Width of what stands beside the drawing on each page, likewise.
 const BESIDE: f32 = 99.0 * GRID;
 const PICKER: f32 = 115.0 * GRID;
+/// Plots and bills want more room than lists.
+const BROAD: f32 = 150.0 * GRID;
 /// The usual width of a window, and the shares of its columns in narrower and wider ones.
 const USUAL: f32 = 320.0 * GRID;
 const SHARES: std::ops::RangeInclusive<f32> = 0.8..=1.2;
@@ -56,10 +61,17 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .exact_size(LIST * share)
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
-    let beside = if app.page == Page::Parts { PICKER } else { BESIDE };
+    let beside = match app.page {
+        Page::Parts => PICKER,
+        Page::Purpose | Page::Together => BESIDE,
+        Page::Flight | Page::Cost => BROAD,
+    };
     Panel::right("beside").exact_size(beside * share).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match app.page {
+        Page::Purpose => purpose::show(ui, document),
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
+        Page::Flight => flight::show(ui, document),
+        Page::Cost => cost::show(ui, document),
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
     cover::show(ui, app, commands);
@@ -90,7 +102,7 @@ fn scene_frame(tokens: &Tokens) -> Frame {
 fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let responses = ledger::ledger(ui, &document.bench.cells);
     if responses.iter().any(Response::clicked) {
-        commands.push(Command::Do(document.id, Action::Together));
+        commands.push(Command::Do(document.id, Action::Page(Page::Together)));
     }
 }
 

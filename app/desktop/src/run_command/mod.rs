@@ -86,8 +86,7 @@ fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
                 apply(app, outside, id, &Edit::Remove { line });
             }
         }
-        Action::Parts => app.page = Page::Parts,
-        Action::Together => app.page = Page::Together,
+        Action::Page(page) => app.page = page,
         Action::Next => {
             let at = app.documents.iter().position(|document| document.id == id).unwrap_or(0);
             let next = app.documents.get((at + 1) % app.documents.len().max(1)).map(|document| document.id);

@@ -12,21 +12,30 @@ pub use document::{Document, DocumentId, Judged, Picker, Place, Step};
 /// A page: what stands beside the drawing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
 pub enum Page {
+    /// What the craft is for.
+    Purpose,
     /// Choosing parts.
     Parts,
     /// What stands in the way of the parts together.
     Together,
+    /// How it flies.
+    Flight,
+    /// What it costs.
+    Cost,
 }
 
 impl Page {
     /// The pages in the order of the job.
-    pub const ALL: [Self; 2] = [Self::Parts, Self::Together];
+    pub const ALL: [Self; 5] = [Self::Purpose, Self::Parts, Self::Together, Self::Flight, Self::Cost];
 
     /// The word on its tab.
     pub const fn word(self) -> &'static str {
         match self {
+            Self::Purpose => "Purpose",
             Self::Parts => "Parts",
             Self::Together => "Together",
+            Self::Flight => "Flight",
+            Self::Cost => "Cost",
         }
     }
 }

@@ -1,0 +1,9 @@
+//! What the craft costs.
+
+use egui::Ui;
+
+use crate::{state::Document, theme};
+
+pub(super) fn show(ui: &mut Ui, document: &Document) {
+    ui.label(theme::strong(&document.build.name));
+}
