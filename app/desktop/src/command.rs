@@ -17,6 +17,10 @@ pub enum Command {
     Do(DocumentId, Action),
     /// Edits a list.
     Edit(DocumentId, Edit),
+    /// Edits a list while a control is held: all of it until the control is let go is one step of undo.
+    Drag(DocumentId, Edit),
+    /// Lets the control go.
+    Drop(DocumentId),
     /// Sets a place apart.
     Select(DocumentId, Option<Place>),
     /// Begins or ends the choice of a part.

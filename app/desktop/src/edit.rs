@@ -1,11 +1,12 @@
 //! The edits of a build list: data, applied by a pure function.
 
 use propwright_schema::{
-    build_list::{BuildList, Feed, Fitted},
+    build_list::{BuildList, Conditions, Feed, Fitted, Purpose},
     catalogue::Catalogue,
     part::{Frame, Role},
-    quantity::Percent,
+    quantity::{Percent, UNITS},
     slot::Slot,
+    value::Record,
 };
 
 use crate::state::Place;
@@ -63,6 +64,10 @@ pub enum Edit {
         /// Its name.
         name: String,
     },
+    /// Sets the day's conditions.
+    Conditions(Box<Conditions>),
+    /// Sets what the craft shall do.
+    Purpose(Box<Purpose>),
 }
 
 impl Edit {
@@ -80,6 +85,8 @@ impl Edit {
             Self::Uart { line, .. } => format!("serial port of {}", at(*line)),
             Self::OutputLimit { .. } => "motor output limit".to_owned(),
             Self::Rename { name } => format!("rename to {name}"),
+            Self::Conditions(conditions) => changed(&build.conditions, &**conditions),
+            Self::Purpose(purpose) => changed(&build.purpose, &**purpose),
         }
     }
 
@@ -99,9 +106,22 @@ impl Edit {
             Self::Uart { line, uart } => set(&mut next, *line, |fitted| fitted.uart = *uart),
             Self::OutputLimit { limit } => next.output_limit_percent = *limit,
             Self::Rename { name } => next.name.clone_from(name),
+            Self::Conditions(conditions) => next.conditions.clone_from(conditions),
+            Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }
         next
     }
+}
+
+/// The fields in which two records differ, in words: "altitude, wind".
+fn changed<R: Record>(was: &R, is: &R) -> String {
+    let fields = R::FIELDS.iter().filter(|field| was.get(field.name) != is.get(field.name));
+    let words = fields.map(|field| {
+        let unit =
+            UNITS.iter().map(|unit| unit.suffix).filter(|suffix| field.name.ends_with(suffix)).max_by_key(|suffix| suffix.len());
+        unit.and_then(|suffix| field.name.strip_suffix(suffix)).unwrap_or(field.name).replace('_', " ")
+    });
+    words.collect::<Vec<_>>().join(", ")
 }
 
 fn set(build: &mut BuildList, line: usize, change: impl FnOnce(&mut Fitted)) {
@@ -145,7 +165,11 @@ fn places(build: &BuildList, catalogue: &Catalogue) -> Option<u32> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use propwright_schema::{catalogue::CatalogueFile, ron_options};
+    use propwright_schema::{
+        catalogue::CatalogueFile,
+        quantity::{Grams, Metres, MetresPerSecond},
+        ron_options,
+    };
 
     fn catalogue() -> Catalogue {
         let text = r#"(version: 1, parts: [
@@ -174,6 +198,21 @@ mod tests {
         build.parts[0] = Fitted { count: 3, owned: true, ..build.parts[0].clone() };
         let build = chosen(&build, Slot::Motor, Some(0), "n");
         assert_eq!((build.parts[0].part.as_str(), build.parts[0].count, build.parts[0].owned), ("n", 3, false));
+    }
+
+    #[test]
+    fn a_condition_is_called_by_its_name_without_unit() {
+        let build = BuildList::empty("trial");
+        let label = |edit: Edit| edit.label(&catalogue(), &build);
+        let windy = Conditions {
+            wind_ms: MetresPerSecond::parse("4").ok(),
+            altitude_m: Metres::parse("900").ok(),
+            ..Conditions::default()
+        };
+        assert_eq!(label(Edit::Conditions(Box::new(windy))), "altitude, wind");
+        let laden = Purpose { payload_g: Grams::parse("80").ok(), ..Purpose::default() };
+        assert_eq!(label(Edit::Purpose(Box::new(laden.clone()))), "payload");
+        assert_eq!(Edit::Purpose(Box::new(laden.clone())).applied(&build, &catalogue()).purpose, laden);
     }
 
     #[test]

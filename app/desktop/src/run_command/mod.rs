@@ -2,6 +2,7 @@
 
 mod answers;
 mod choice;
+mod drag;
 mod storing;
 
 use std::sync::Arc;
@@ -36,6 +37,8 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
     match command {
         Command::Do(id, action) => act(app, outside, id, action),
         Command::Edit(id, edit) => apply(app, outside, id, &edit),
+        Command::Drag(id, edit) => drag::drag(app, outside, id, &edit),
+        Command::Drop(id) => drag::drop(app, id),
         Command::Select(id, place) => choice::select(app, id, place),
         Command::Pick(id, place) => choice::pick(app, id, place),
         Command::Filter(id, words) => choice::filter(app, id, words),
@@ -161,6 +164,7 @@ fn apply(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &Edit) {
     let build = std::mem::replace(&mut document.build, Arc::new(next));
     document.past.push(Step { label, build });
     document.future.clear();
+    document.dragged = false;
     choice::follow(document, edit);
     changed(app, outside, id);
 }
@@ -181,6 +185,7 @@ fn step(app: &mut App, outside: &mut Outside, id: DocumentId, direction: Directi
     let Some(Step { label, build }) = from.pop() else { return };
     let build = std::mem::replace(&mut document.build, build);
     to.push(Step { label, build });
+    document.dragged = false;
     choice::keep_within(document);
     changed(app, outside, id);
 }

@@ -88,6 +88,8 @@ pub struct Document {
     pub past: Vec<Step>,
     /// States to go forward to, the nearest last.
     pub future: Vec<Step>,
+    /// The last step of the past is still being dragged: edits of the same label go into it.
+    pub dragged: bool,
     /// Counts the changes.
     pub revision: u64,
     /// What was found last.
@@ -117,6 +119,7 @@ impl Document {
             stamp: None,
             past: Vec::new(),
             future: Vec::new(),
+            dragged: false,
             revision: 1,
             judged: Judged::Waiting,
             judged_revision: None,
