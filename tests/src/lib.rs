@@ -5,6 +5,7 @@
 
 pub mod command_line;
 pub mod documents;
+pub mod many_parts;
 pub mod sample;
 pub mod scratch;
 pub mod suite;
