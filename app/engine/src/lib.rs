@@ -5,8 +5,9 @@
 //! 3. [`mod@derive`] computes properties from others by calls of [`models`];
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
 //! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`], with the figures of its [`flight`];
-//! 6. [`bill`] says what of it is bought and what that costs;
-//! 7. [`explain`] makes sentences of it, [`drawing`] shapes.
+//! 6. [`sweep`](mod@sweep) varies one input at a time, for curves;
+//! 7. [`bill`] says what of it is bought and what that costs;
+//! 8. [`explain`] makes sentences of it, [`drawing`] shapes.
 //!
 //! No window, no file, no clock and no randomness enters here.
 
@@ -25,6 +26,7 @@ pub mod models;
 pub mod policy;
 pub mod report;
 pub mod rules;
+pub mod sweep;
 pub mod verdict;
 
 pub use report::{Report, evaluate, evaluate_with};

@@ -38,13 +38,13 @@ pub(crate) const AIRBORNE: Derivation = Derivation {
 };
 
 /// The mixes in force: calm and hard flying, and the climb as a multiple of hover power.
-struct Mixes {
-    calm: Mix,
+pub(super) struct Mixes {
+    pub(super) calm: Mix,
     hard: Mix,
     climb: f64,
 }
 
-fn mixes(site: &Site, gather: &mut Gather) -> Mixes {
+pub(super) fn mixes(site: &Site, gather: &mut Gather) -> Mixes {
     let micro = flyer::is_micro(gather);
     let mut share = |limit: Limit| {
         gather.from.push(site.threshold(&limit));

@@ -42,7 +42,7 @@ const TURN_LOSS_DB: [f64; 2] = [3.0, 20.0];
 /// One standard deviation of a link's budget, dB: patterns, cables, sensitivity (judgement).
 const BUDGET_DB: f64 = 3.0;
 /// Height of the craft and of the pilot's antenna over the ground, m (an assumption).
-const HEIGHTS_M: [f64; 2] = [30.0, 1.5];
+pub(crate) const HEIGHTS_M: [f64; 2] = [30.0, 1.5];
 
 /// Radius of the control link.
 pub(crate) const CONTROL: Derivation = Derivation {
@@ -179,6 +179,13 @@ fn range(link: &Link) -> Result<Datum, Missing> {
     let band = Band::from_log_sigma(metres, sigma);
     band.map(|band| figure(&band, &Km::INFO))
         .map_err(|error| Missing { subject: None, what: Unknown::Outside(error.to_string()) })
+}
+
+/// Frequencies of control and of video, Hz; nothing for a link that is not chosen.
+pub(crate) fn frequencies(site: &Site) -> [Option<f64>; 2] {
+    let mut gather = Gather::new(site);
+    let video = gather.maybe_word(SIGNAL).map(|_| middle(&mut gather).unwrap_or(VIDEO_HZ));
+    [gather.maybe(BAND), video]
 }
 
 /// The radii of a craft and the words for what they are limited by.

@@ -108,6 +108,41 @@ pub fn fresnel_radius(path_m: f64, from_a_m: f64, frequency_hz: f64) -> Result<f
     Ok((wavelength(frequency_hz)? * from_a * (path - from_a) / path).sqrt())
 }
 
+/// Places on a path at which its Fresnel zone is looked at.
+const PLACES: u32 = 128;
+
+/// Distance in m up to which 60 % of the first Fresnel zone stays clear of smooth ground between two antenna heights in m,
+/// 4/3 earth; never beyond the horizon.
+///
+/// At each place x of a path d the line of sight stands `h1 + (h2 − h1)·x/d − x·(d − x)/(2kR)` over the ground (ITU-R P.526).
+/// Antennas at 10 m, 2.4 GHz: in the middle `10 − d²/(8kR) = 0.6·√(λd)/2` holds for 7.49 km.
+///
+/// ```
+/// use propwright_engine::models::radio::fresnel_clear;
+/// assert!((fresnel_clear(10.0, 10.0, 2.4e9).unwrap() / 1e3 - 7.49).abs() < 0.01);
+/// ```
+///
+/// # Errors
+/// [`ModelError::OutOfRange`] outside of 0 to 20 000 m of height or 100 MHz to 10 GHz.
+pub fn fresnel_clear(height_a_m: f64, height_b_m: f64, frequency_hz: f64) -> Result<f64, ModelError> {
+    let (mut clear, mut hidden) = (0.0, horizon(height_a_m, height_b_m)?);
+    let wave = wavelength(frequency_hz)?;
+    let is_clear = |path: f64| {
+        (1..PLACES).all(|place| {
+            let share = f64::from(place) / f64::from(PLACES);
+            let (from_a, from_b) = (path * share, path * (1.0 - share));
+            let over_ground =
+                height_a_m + (height_b_m - height_a_m) * share - from_a * from_b / (2.0 * REFRACTION * EARTH_RADIUS_M);
+            over_ground >= FREE_FRESNEL_SHARE * (wave * from_a * from_b / path).sqrt()
+        })
+    };
+    while hidden - clear > 1.0 {
+        let middle = f64::midpoint(clear, hidden);
+        if is_clear(middle) { clear = middle } else { hidden = middle }
+    }
+    Ok(clear)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,0 +1,67 @@
+//! A craft in flight with the spreads of its inputs, for curves that vary one input at a time.
+
+use super::{
+    air::mixes,
+    flyer::Flyer,
+    gather::Gather,
+    solved::{THRUST_AND_POWER, unsolved},
+};
+use crate::{
+    band::{Propagated, first_order_each},
+    finding::{Missing, Unknown},
+    graph::{Site, derived},
+    models::{atmosphere::Air, cruise::Craft, error::ModelError, mix::Mix},
+};
+
+/// The craft of a report, as its own figures are solved from it.
+pub(crate) struct Flown {
+    flyer: Flyer,
+    calm: Mix,
+}
+
+impl Flown {
+    /// The craft in hover; its drag area counts for nothing.
+    pub(crate) fn hovering(site: &Site) -> Result<Self, Missing> {
+        let mut gather = Gather::new(site);
+        let flyer = Flyer::hovering(&mut gather)?;
+        let calm = mixes(site, &mut gather).calm;
+        Ok(Self { flyer, calm })
+    }
+
+    /// The craft in level flight.
+    pub(crate) fn moving(site: &Site) -> Result<Self, Missing> {
+        let hovering = Self::hovering(site)?;
+        let nowhere = || Missing { subject: None, what: Unknown::Outside("no drag area".to_owned()) };
+        let drag = Gather::new(site).reading(derived("drag-area")).ok_or_else(nowhere)?.figure()?;
+        Ok(Self { flyer: hovering.flyer.with_drag(&drag), ..hovering })
+    }
+
+    /// The craft as listed.
+    pub(crate) fn nominal(&self) -> Craft {
+        self.flyer.nominal()
+    }
+
+    /// The air of the place.
+    pub(crate) const fn air(&self) -> &Air {
+        &self.flyer.rig.air
+    }
+
+    /// Largest duty that the build sets.
+    pub(crate) const fn limit(&self) -> f64 {
+        self.flyer.rig.limit
+    }
+
+    /// Time of calm flight of a craft like this one, s.
+    pub(crate) fn calm_s(&self, craft: &Craft) -> Result<f64, ModelError> {
+        Ok(craft.endurance(&craft.ends(self.air(), self.limit())?, &self.calm)?.seconds)
+    }
+
+    /// Figures of the craft with their spreads.
+    pub(crate) fn spread<const N: usize>(
+        &self,
+        figures: impl Fn(&Craft) -> Result<[f64; N], ModelError>,
+    ) -> Result<[Propagated; N], Missing> {
+        let solve = |factors: &[f64]| figures(&self.flyer.craft(factors));
+        first_order_each(&self.flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))
+    }
+}
