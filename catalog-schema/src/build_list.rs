@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    measured::{Logged, StandRow},
     quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds},
     slot::Slot,
     value::{record, words},
@@ -85,7 +86,7 @@ record! {
 }
 
 record! {
-    /// The day's conditions.
+    /// The day's conditions, and how its flights are mixed of hover and full throttle.
     Conditions {
         /// Height of the place above the sea; absent: sea level.
         altitude_m: Metres = -450.0..6000.0,
@@ -93,6 +94,12 @@ record! {
         temperature_c: Celsius = -40.0..55.0,
         /// Mean wind; absent: calm.
         wind_ms: MetresPerSecond = 0.0..30.0,
+        /// Power of calm flight against that of hover; absent: 115 %, ducted micro 130 %.
+        calm_power_percent: Percent = 80.0..400.0,
+        /// Share of hard flight at full throttle; absent: 25 %, ducted micro 50 %.
+        hard_full_percent: Percent = 0.0..100.0,
+        /// Power of the rest of hard flight against that of hover; absent: 130 %.
+        hard_power_percent: Percent = 80.0..400.0,
     }
 }
 
@@ -142,6 +149,10 @@ pub struct Fitted {
 
 pub(crate) const fn one() -> u32 {
     1
+}
+
+fn is_unsaid(logged: &Logged) -> bool {
+    *logged == Logged::default()
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde calls it with a reference")]
@@ -228,6 +239,12 @@ pub struct BuildList {
     /// Mass of the whole craft ready to fly, weighed; it then stands for the sum.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub weighed_g: Option<Grams>,
+    /// What this craft logged in the air; the models are calibrated by it.
+    #[serde(default, skip_serializing_if = "is_unsaid")]
+    pub logged: Logged,
+    /// Rows of a thrust stand with the motor and propeller of this list.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stand: Vec<StandRow>,
     /// The parts.
     pub parts: Vec<Fitted>,
     /// Spares that are bought with them.
@@ -257,6 +274,8 @@ impl BuildList {
             packs: None,
             output_limit_percent: None,
             weighed_g: None,
+            logged: Logged::default(),
+            stand: Vec::new(),
             parts: Vec::new(),
             spares: Vec::new(),
             shipping: Vec::new(),

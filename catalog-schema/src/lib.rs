@@ -8,6 +8,7 @@ mod description;
 pub mod diagnostic;
 pub mod kit;
 pub mod load;
+pub mod measured;
 mod outline;
 pub mod part;
 pub mod pattern;

@@ -193,6 +193,21 @@ impl Propagated {
         Band::new(by.min(was * (ratio.low - 1.0)), by, by.max(was * (ratio.high - 1.0)))
     }
 
+    /// By how much the logarithm moves with one standard deviation of an input; nothing for an input that it does not have.
+    pub fn move_of(&self, input: &str) -> f64 {
+        self.moves.iter().find(|(name, _)| *name == input).map_or(0.0, |(_, moved)| *moved)
+    }
+
+    /// The names of its inputs in their order.
+    pub fn inputs(&self) -> impl Iterator<Item = &'static str> {
+        self.moves.iter().map(|(name, _)| *name)
+    }
+
+    /// The same figure after a calibration: another band, and other shares of what is left of it.
+    pub(crate) fn moved_to(&self, band: Band, contributions: Vec<Contribution>) -> Self {
+        Self { band, contributions, ..self.clone() }
+    }
+
     fn covariance(&self, other: &Self, correlation: impl Fn(&str) -> f64) -> f64 {
         let each = self.moves.iter().zip(&other.moves);
         let plain: f64 = each.map(|((name, here), (_, there))| correlation(name) * here * there).sum();

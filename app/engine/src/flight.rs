@@ -2,7 +2,7 @@
 
 use crate::{
     band::Contribution,
-    derive::solved_figure,
+    derive::{self, calibrated_figure},
     graph::{Store, derived},
     interval::Interval,
 };
@@ -48,6 +48,34 @@ pub struct Deciding {
     pub measure: &'static str,
 }
 
+/// A figure of the flight with all that is to be told of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Told {
+    /// Its key in files for other programs; the unit is in the name.
+    pub key: &'static str,
+    /// Its derivation.
+    pub id: &'static str,
+    /// What it is, in the trade's words.
+    pub title: &'static str,
+    /// The figure with its band, measurements counted.
+    pub figure: Interval,
+    /// The same without any measurement; absent while nothing was measured.
+    pub modelled: Option<Interval>,
+    /// Up to three inputs that decide most of its band, greatest first.
+    pub deciding: Vec<Deciding>,
+}
+
+/// The mixes of calm and hard flight in force.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mixes {
+    /// Power of calm flight, of that in hover.
+    pub calm_power: Interval,
+    /// Share of hard flight at full throttle.
+    pub hard_full: Interval,
+    /// Power of the rest of hard flight, of that in hover.
+    pub hard_power: Interval,
+}
+
 /// What a craft does in the air.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Flight {
@@ -77,9 +105,36 @@ pub struct Flight {
     pub longest_speed: Interval,
     /// Radii.
     pub radius: Radius,
+    /// The mixes of the flight times.
+    pub mixes: Mixes,
     /// The three inputs that decide most, with what to measure.
     pub deciding: Vec<Deciding>,
+    /// Each figure with what decides it, and what the models say of it without what was measured.
+    pub told: Vec<Told>,
 }
+
+/// The figures that are told one by one: key, derivation.
+const EACH: [(&str, &str); 19] = [
+    ("thrust_to_weight", "thrust-to-weight"),
+    ("hover_duty", "hover-duty"),
+    ("hover_current_a", "hover-current"),
+    ("full_throttle_current_a", "battery-burst"),
+    ("motor_full_throttle_current_a", "motor-burst"),
+    ("time_hover_min", "time-hover"),
+    ("time_calm_min", "time-calm"),
+    ("time_hard_min", "time-hard"),
+    ("time_flat_out_min", "time-flat-out"),
+    ("time_longest_min", "time-longest"),
+    ("top_speed_kmh", "top-speed"),
+    ("tilt_limited_speed_kmh", "tilt-limited-speed"),
+    ("wind_held_ms", "wind-held"),
+    ("path_km", "path"),
+    ("radius_energy_km", "radius-energy"),
+    ("radius_control_link_km", "radius-control"),
+    ("radius_video_link_km", "radius-video"),
+    ("landing_cell_v", "landing-cell"),
+    ("loaded_cell_v", "loaded-cell"),
+];
 
 /// Figures by whose spread the deciding inputs are found.
 const HEADLINES: [&str; 5] = ["thrust-to-weight", "battery-burst", "time-calm", "top-speed", "path"];
@@ -88,22 +143,26 @@ const TOLD: usize = 3;
 
 /// How each uncertain input is known better.
 const MEASURES: [(&str, &str); 9] = [
-    ("KV", "Spin a motor without propeller at known volts and read its speed"),
+    ("KV", "Spin a motor without propeller at known volts and read its speed, or enter full-throttle rows of a thrust stand"),
     ("motor resistance", "Measure a winding between two leads with a four-wire milliohm meter"),
     ("no-load current", "Read the current of one motor without propeller at known volts"),
-    ("propeller thrust", "Enter one static point: rotor speed and thrust on a scale"),
-    ("propeller power", "Enter one static point with its shaft power"),
+    ("propeller thrust", "Enter one static point, rotor speed and thrust on a scale, or rows of a thrust stand; in the air, log the motor output in hover"),
+    ("propeller power", "Enter one static point with its shaft power, or rows of a thrust stand; in the air, log minutes flown and charge put back"),
     ("pack resistance", "Read the pack's resistance with a charger, at room temperature"),
     ("take-off mass", "Weigh the craft ready to fly"),
-    ("pack capacity", "Note the charge that goes back after a flight"),
-    ("drag area", "Log one level speed with its tilt and enter the drag area"),
+    ("pack capacity", "Note minutes flown and the charge that goes back after it"),
+    ("drag area", "Log the top speed of two level runs in opposite directions"),
 ];
 
 /// The flight, when it could be solved.
 pub(crate) fn flight(store: &Store) -> Option<Flight> {
     let reading = |id| store.get(&derived(id)).and_then(|readings| readings.first());
     let figure = |id| reading(id).and_then(|reading| reading.figure().ok());
+    let mixes =
+        Mixes { calm_power: figure("mix-calm")?, hard_full: figure("mix-hard-full")?, hard_power: figure("mix-hard-rest")? };
     Some(Flight {
+        mixes,
+        told: told(store),
         thrust_to_weight: figure("thrust-to-weight")?,
         hover_duty: figure("hover-duty")?,
         hover_current: figure("hover-current")?,
@@ -134,8 +193,42 @@ pub(crate) fn flight(store: &Store) -> Option<Flight> {
 }
 
 /// What each uncertain input adds to the spread of a figure, greatest first; nothing for a figure of no solve.
-pub(crate) fn contributions<'a>(store: &'a Store, id: &str) -> &'a [Contribution] {
-    solved_figure(store, id).map_or(&[], |figure| figure.contributions.as_slice())
+pub(crate) fn contributions(store: &Store, id: &str) -> Vec<Contribution> {
+    calibrated_figure(store, id).map_or_else(Vec::new, |figure| figure.contributions)
+}
+
+fn told(store: &Store) -> Vec<Told> {
+    let one = |(key, id): (&'static str, &'static str)| {
+        let figure = store.get(&derived(id))?.first()?.figure().ok()?;
+        let title = derive::ALL.iter().find(|derivation| derivation.id == id)?.title;
+        Some(Told { key, id, title, figure, modelled: None, deciding: deciding_of(store, id) })
+    };
+    EACH.into_iter().filter_map(one).collect()
+}
+
+/// Share of a band below which an input is not worth a measurement.
+const WORTH: f64 = 0.02;
+/// What decides a link's budget, and how it is known better.
+const LINK: Deciding = Deciding {
+    name: "link budget",
+    share: 1.0,
+    measure: "Fly out at low power over open ground and note the distance at which the link warns",
+};
+
+fn deciding_of(store: &Store, id: &str) -> Vec<Deciding> {
+    if id == "radius-control" || id == "radius-video" {
+        return vec![LINK];
+    }
+    let each = contributions(store, id).into_iter().filter(|one| one.share >= WORTH).take(TOLD);
+    let measure = |name| MEASURES.iter().find(|(known, _)| *known == name).map_or("", |(_, measure)| measure);
+    each.map(|one| Deciding { name: one.name, share: one.share, measure: measure(one.name) }).collect()
+}
+
+/// Sets beside each figure what the models say of it without what was measured.
+pub(crate) fn beside(flight: &mut Flight, modelled: &Store) {
+    for told in &mut flight.told {
+        told.modelled = modelled.get(&derived(told.id)).and_then(|readings| readings.first()?.figure().ok());
+    }
 }
 
 fn deciding(store: &Store) -> Vec<Deciding> {

@@ -1,6 +1,9 @@
 //! A figure with its band in whole steps of a unit: what rules compare.
 
-use propwright_schema::{quantity::UnitInfo, value::Value};
+use propwright_schema::{
+    quantity::{KmH, Unit, UnitInfo},
+    value::Value,
+};
 
 /// A band of steps, `low <= nominal <= high`; a published figure is a band of no width.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,8 +25,7 @@ pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count
 pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
 
 /// Speeds of craft in km/h, to a thousandth; the unit in which pilots speak.
-pub const KMH: UnitInfo =
-    UnitInfo { symbol: "km/h", suffix: "_kmh", dimension: "craft speed", steps: 1000, si_per_step: 1.0 / 3600.0 };
+pub const KMH: UnitInfo = KmH::INFO;
 
 /// Rises of temperature, to a thousandth of a kelvin.
 pub const KELVIN: UnitInfo =

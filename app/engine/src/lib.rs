@@ -13,6 +13,7 @@
 
 pub mod band;
 pub mod bill;
+pub mod calibration;
 pub mod craft;
 pub mod derive;
 pub mod drawing;
@@ -22,6 +23,7 @@ pub mod fit;
 pub mod flight;
 pub mod graph;
 pub mod interval;
+mod measured;
 pub mod models;
 pub mod policy;
 pub mod report;

@@ -4,16 +4,17 @@ use std::sync::Arc;
 
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::Money, slot::Slot};
 
-pub use crate::flight::{Deciding, Flight, Radius, Times};
+pub use crate::flight::{Deciding, Flight, Mixes, Radius, Times, Told};
 use crate::{
     band::Contribution,
     bill::{self, Bill, Given},
     craft::{Craft, Placed},
     explain,
-    finding::{Finding, Status},
+    finding::{Because, Finding, Status},
     flight,
     graph::{self, Reading, Store, derived},
     interval::Interval,
+    measured,
     policy::Policy,
     rules::Weight,
 };
@@ -50,6 +51,8 @@ pub struct Report {
     pub flight: Option<Flight>,
     /// What is bought, line by line, and what is drawn from the shelf.
     pub bill: Bill,
+    /// What was measured and stands for a model's or a maker's figure, or calibrates one: facts for [`crate::explain::headline`].
+    pub measured: Vec<Arc<Because>>,
     /// All derived values with their reasons, for the working of a figure.
     pub(crate) store: Store,
 }
@@ -73,11 +76,17 @@ pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Pol
     all.sort_by_key(|finding| std::cmp::Reverse(finding.status()));
     let of = |wanted: Weight| all.iter().filter(move |finding| explain::weight(finding) == wanted).cloned();
     let speaks = |finding: &Finding| matches!(finding.status(), Status::Mismatch | Status::Tight);
+    let (measured, modelled) = measured::without(&craft);
+    let mut flight = flight::flight(&store);
+    if let (Some(flight), Some(modelled)) = (&mut flight, modelled) {
+        flight::beside(flight, &graph.derive(&modelled, policy));
+    }
     Report {
+        measured,
         findings: of(Weight::Finding).collect(),
         cautions: of(Weight::Caution).filter(speaks).collect(),
         advice: of(Weight::Advice).filter(speaks).collect(),
-        flight: flight::flight(&store),
+        flight,
         totals: totals(&craft, &store, &bill),
         bill,
         craft,
@@ -103,7 +112,7 @@ impl Report {
     }
 
     /// What each uncertain input adds to the spread of a figure of the flight, by the figure's id, greatest first.
-    pub fn contributions(&self, id: &str) -> &[Contribution] {
+    pub fn contributions(&self, id: &str) -> Vec<Contribution> {
         flight::contributions(&self.store, id)
     }
 

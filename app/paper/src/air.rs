@@ -1,17 +1,23 @@
 //! The figures of the flight as a section of the plain text: with their bands, and what decides them.
 
-use propwright_engine::{Report, explain, finding::Status, flight::Flight, interval::Interval};
+use propwright_engine::{
+    Report, explain,
+    finding::Status,
+    flight::{Deciding, Flight},
+};
 
 use crate::page::Page;
 
 /// Where the figures of a row begin.
 const FIGURE: usize = 34;
+/// Where what decides a figure begins.
+const WIDE: usize = 52;
 
 /// The section; when no flight could be solved, why not.
 pub(crate) fn section(page: &mut Page, report: &Report) {
     page.heading("In the air");
     match &report.flight {
-        Some(flight) => figures(page, flight),
+        Some(flight) => figures(page, report, flight),
         None => reasons(page, report),
     }
 }
@@ -28,30 +34,71 @@ fn reasons(page: &mut Page, report: &Report) {
     }
 }
 
-fn figures(page: &mut Page, flight: &Flight) {
-    let row = |page: &mut Page, what: &str, figure: &Interval| page.row(&[2, FIGURE], &[what, &explain::figure(figure)]);
-    row(page, "Thrust to weight", &flight.thrust_to_weight);
-    row(page, "Duty in hover, fresh pack", &flight.hover_duty);
-    row(page, "Pack current in hover", &flight.hover_current);
-    row(page, "Pack current at full throttle", &flight.full_throttle_current);
-    row(page, "Hover", &flight.times.hover);
-    row(page, "Calm flight", &flight.times.calm);
-    row(page, "Hard flight", &flight.times.hard);
-    row(page, "Flat out", &flight.times.flat_out);
-    row(page, "Top speed", &flight.top_speed);
-    row(page, "Speed at the usual tilt limit", &flight.tilt_limited_speed);
-    row(page, "Comfortable wind", &flight.wind_held);
-    row(page, "Path in still air, all told", &flight.path);
-    row(page, "Radius by energy, out and back", &flight.radius.energy);
-    for (what, radius) in [("by the control link", &flight.radius.control_link), ("by the video link", &flight.radius.video_link)]
-    {
-        let figure = radius.as_ref().map_or_else(|| "not known".to_owned(), explain::figure);
-        page.row(&[2, FIGURE], &[&format!("Radius {what}"), &figure]);
+fn figures(page: &mut Page, report: &Report, flight: &Flight) {
+    let row = |page: &mut Page, what: &str, id: &str| {
+        let Some(told) = flight.told.iter().find(|told| told.id == id) else {
+            page.row(&[2, FIGURE], &[what, "not known"]);
+            return;
+        };
+        let beside = told.modelled.filter(|modelled| *modelled != told.figure);
+        let beside = beside.map_or_else(String::new, |modelled| format!("; unmeasured {}", explain::figure(&modelled)));
+        page.row(&[2, FIGURE], &[what, &format!("{}{beside}", explain::figure(&told.figure))]);
+    };
+    let [calm, full, rest] =
+        [flight.mixes.calm_power, flight.mixes.hard_full, flight.mixes.hard_power].map(|share| explain::figure(&share));
+    for (what, id) in [
+        ("Thrust to weight", "thrust-to-weight"),
+        ("Duty in hover, fresh pack", "hover-duty"),
+        ("Pack current in hover", "hover-current"),
+        ("Pack current at full throttle", "battery-burst"),
+        ("Hover", "time-hover"),
+        ("Calm flight", "time-calm"),
+        ("Hard flight", "time-hard"),
+        ("Flat out", "time-flat-out"),
+        ("Longest, at its best speed", "time-longest"),
+        ("Top speed", "top-speed"),
+        ("Speed at the usual tilt limit", "tilt-limited-speed"),
+        ("Comfortable wind", "wind-held"),
+        ("Path in still air, all told", "path"),
+        ("Radius by energy, out and back", "radius-energy"),
+        ("Radius by the control link", "radius-control"),
+        ("Radius by the video link", "radius-video"),
+    ] {
+        row(page, what, id);
     }
     page.paragraph("  ", &format!("What ends the reach first: {}.", flight.radius.limited_by));
     page.gap();
-    page.paragraph("  ", "Bands are P5 to P95. What would narrow them most:");
-    for deciding in &flight.deciding {
-        page.paragraph("  - ", &format!("{}: {}", deciding.name, deciding.measure));
+    let mixes = format!(
+        "Calm flight takes {calm} of the hover power; hard flight is full throttle for {full} of the time and {rest} of the hover power between. These are mixes, not a forecast of a pilot; conditions change them."
+    );
+    page.paragraph("  ", &mixes);
+    if !report.measured.is_empty() {
+        page.gap();
+        page.paragraph("  ", "Measured, and counted in these figures:");
+        for fact in &report.measured {
+            page.paragraph("  - ", &explain::headline(fact));
+        }
+    }
+    narrowed(page, flight);
+}
+
+/// What would narrow the bands: for each figure its inputs, and once for each input how it is measured.
+fn narrowed(page: &mut Page, flight: &Flight) {
+    page.gap();
+    page.paragraph("  ", "Bands are P5 to P95. What decides their width:");
+    let mut inputs: Vec<&Deciding> = Vec::new();
+    for told in flight.told.iter().filter(|told| !told.deciding.is_empty()) {
+        let each = told.deciding.iter().map(|one| format!("{} {:.0} %", one.name, one.share * 100.0));
+        page.row(&[2, WIDE], &[told.title, &each.collect::<Vec<_>>().join(", ")]);
+        for one in &told.deciding {
+            if !inputs.iter().any(|known| known.name == one.name) {
+                inputs.push(one);
+            }
+        }
+    }
+    page.gap();
+    page.paragraph("  ", "To narrow them:");
+    for input in inputs {
+        page.paragraph("  - ", &format!("{}: {}", input.name, input.measure));
     }
 }

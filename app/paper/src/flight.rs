@@ -1,6 +1,8 @@
 //! The flight's figures as JSON.
 
-use propwright_engine::report::{Deciding, Flight, Radius, Times};
+use std::collections::BTreeMap;
+
+use propwright_engine::report::{Deciding, Flight, Mixes, Radius, Times, Told};
 use serde::Serialize;
 
 use crate::json::Band;
@@ -76,6 +78,40 @@ impl From<&Deciding> for DecidingJson {
     }
 }
 
+/// The mixes of the flight times, in per cent.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct MixesJson {
+    /// Power of calm flight, of that in hover.
+    pub calm_power_percent: f64,
+    /// Share of hard flight at full throttle.
+    pub hard_full_percent: f64,
+    /// Power of the rest of hard flight, of that in hover.
+    pub hard_power_percent: f64,
+}
+
+impl From<&Mixes> for MixesJson {
+    fn from(mixes: &Mixes) -> Self {
+        let [calm_power_percent, hard_full_percent, hard_power_percent] =
+            [mixes.calm_power, mixes.hard_full, mixes.hard_power].map(|share| share.decimals()[1]);
+        Self { calm_power_percent, hard_full_percent, hard_power_percent }
+    }
+}
+
+/// What is to be told of one figure besides its band.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ToldJson {
+    /// The figure without any measurement; null while nothing was measured.
+    pub modelled: Option<Band>,
+    /// Up to three inputs that decide most of its band, greatest first.
+    pub deciding: Vec<DecidingJson>,
+}
+
+impl From<&Told> for ToldJson {
+    fn from(told: &Told) -> Self {
+        Self { modelled: told.modelled.map(Band::from), deciding: told.deciding.iter().map(DecidingJson::from).collect() }
+    }
+}
+
 /// What a craft does in the air.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FlightJson {
@@ -105,8 +141,12 @@ pub struct FlightJson {
     pub longest_speed_kmh: Band,
     /// Radii.
     pub radius_km: RadiusJson,
+    /// The mixes of the flight times.
+    pub mixes: MixesJson,
     /// The inputs that decide most, with what to measure.
     pub deciding: Vec<DecidingJson>,
+    /// By the figure's key: what decides its band, and what the models say of it without what was measured.
+    pub figures: BTreeMap<&'static str, ToldJson>,
 }
 
 impl From<&Flight> for FlightJson {
@@ -125,7 +165,9 @@ impl From<&Flight> for FlightJson {
             path_speed_kmh: flight.path_speed.into(),
             longest_speed_kmh: flight.longest_speed.into(),
             radius_km: (&flight.radius).into(),
+            mixes: (&flight.mixes).into(),
             deciding: flight.deciding.iter().map(DecidingJson::from).collect(),
+            figures: flight.told.iter().map(|told| (told.key, told.into())).collect(),
         }
     }
 }

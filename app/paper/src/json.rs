@@ -237,6 +237,8 @@ pub struct ReportJson {
     pub totals: TotalsJson,
     /// Figures of the flight; null when they cannot be solved, and then a finding of the rule `flies` says why.
     pub flight: Option<FlightJson>,
+    /// What was measured and calibrates the figures, each as a line.
+    pub measured: Vec<String>,
     /// What is to be known about the files read, such as parts of one file that shadow those of another.
     pub notes: Vec<String>,
 }
@@ -251,6 +253,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
         flight: report.flight.as_ref().map(FlightJson::from),
+        measured: report.measured.iter().map(|fact| explain::headline(fact)).collect(),
         notes: notes.to_vec(),
     }
 }

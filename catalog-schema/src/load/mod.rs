@@ -7,6 +7,7 @@ mod decode;
 mod fault;
 mod place;
 mod salvage;
+mod stand;
 mod wording;
 
 use std::collections::BTreeSet;
@@ -30,6 +31,7 @@ use crate::{
 pub use decode::{MOST_BYTES, decode};
 use fault::Fault;
 pub(crate) use place::Places;
+pub use stand::load_stand;
 
 /// Reads a catalogue. `file` is the name by which problems call it.
 ///

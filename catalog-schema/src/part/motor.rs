@@ -1,6 +1,7 @@
 //! Motors.
 
 use crate::{
+    measured::StandRow,
     part::Thread,
     pattern::Pattern,
     quantity::{Amperes, BurstAmperes, Kv, Millimetres, Milliohms, Seconds, Volts},
@@ -94,5 +95,7 @@ record! {
         height_mm: Millimetres = 4.0..120.0,
         /// Largest propeller that the maker advises.
         propeller_max_mm: Millimetres = 20.0..1200.0,
+        /// Rows of a thrust stand with this motor, each with the id of its propeller.
+        stand: Vec<StandRow>,
     }
 }

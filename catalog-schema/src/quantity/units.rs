@@ -99,6 +99,9 @@ units! {
     DecibelMilliwatts, DBm, "dBm", "_dbm", "power level", 1_000, 1e-3, f64, std::convert::identity;
     /// Speeds of wind and craft.
     MetresPerSecond, MPerS, "m/s", "_ms", "speed", 1_000, 1e-3, si::Velocity, si::Velocity::new::<velocity::meter_per_second>;
+    /// Speeds of craft as pilots say them.
+    KilometresPerHour, KmH, "km/h", "_kmh", "craft speed", 1_000, 1.0 / 3600.0, si::Velocity,
+        si::Velocity::new::<velocity::meter_per_second>;
     /// Resolution of a current sensor.
     MillivoltsPerAmpere, MvPerA, "mV/A", "_mv_per_a", "sensor scale", 1_000, 1e-6, si::ElectricalResistance,
         si::ElectricalResistance::new::<electrical_resistance::ohm>;

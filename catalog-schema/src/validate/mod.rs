@@ -12,6 +12,7 @@ use crate::{
     build_list::{BuildList, Feed, Fitted},
     description,
     kit::Kit,
+    measured::StandRow,
     part::{Part, Role},
     quantity::{Money, Quantity, Unit},
     value::{Describe, Field, Record},
@@ -151,7 +152,16 @@ pub(crate) fn build_header(build: &BuildList) -> Vec<Issue> {
     issues.extend(inner("conditions", &build.conditions));
     issues.extend(number(&description::OUTPUT_LIMIT, build.output_limit_percent));
     issues.extend(number(&description::WEIGHED, build.weighed_g));
+    issues.extend(inner("logged", &build.logged));
+    for (at, row) in build.stand.iter().enumerate() {
+        issues.extend(stand_row(row).into_iter().map(|issue| issue.within(Step::Item(at)).key("stand")));
+    }
     issues
+}
+
+/// What is wrong with a row of a thrust stand.
+pub(crate) fn stand_row(row: &StandRow) -> Vec<Issue> {
+    described(StandRow::FIELDS, |name| row.get(name))
 }
 
 fn inner<R: Record>(key: &str, record: &R) -> Vec<Issue> {

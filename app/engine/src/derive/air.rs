@@ -6,6 +6,7 @@ use super::{
     Derivation, Model,
     flyer::{self, Flyer},
     gather::Gather,
+    logged, mixes,
     solved::{Solved, THRUST_AND_POWER, figures, unsolved},
 };
 use crate::{
@@ -18,7 +19,7 @@ use crate::{
         error::ModelError,
         mix::{Ends, Mix},
     },
-    policy::{CLIMB, Limit, MIX_BETWEEN, MIX_CALM, MIX_CALM_MICRO, MIX_HARD, MIX_HARD_MICRO},
+    policy::CLIMB,
 };
 
 const FLIGHT: Property = derived("in-the-air");
@@ -27,9 +28,9 @@ const FLIGHT: Property = derived("in-the-air");
 pub(crate) const AIRBORNE: Derivation = Derivation {
     id: "in-the-air",
     title: "hover, thrust and flight times",
-    formula: "thrust of a rotor = m·g/(n·η_inst); calm = 1.15·P_hover; hard = 0.25·P_full + 0.75·1.3·P_hover (ducted micro 1.3 and 0.5)",
+    formula: "thrust of a rotor = m·g/(n·η_inst); power of a flight = a·P_full + (1 − a)·b·P_hover, a and b of its mix",
     source: "momentum balance; mixes are common practice, no source; bands to first order (JCGM 100:2008)",
-    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD],
+    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD, mixes::READS[0], mixes::READS[1], mixes::READS[2]],
     run: |site| {
         let mut gather = Gather::new(site);
         let known = airborne(site, &mut gather).map(|found| Datum::Model(Model::Solved(found).into()));
@@ -45,17 +46,9 @@ pub(super) struct Mixes {
 }
 
 pub(super) fn mixes(site: &Site, gather: &mut Gather) -> Mixes {
-    let micro = flyer::is_micro(gather);
-    let mut share = |limit: Limit| {
-        gather.from.push(site.threshold(&limit));
-        site.policy().tight(&limit).map_or(0.0, |share| share.si())
-    };
-    let (calm, hard) = if micro { (MIX_CALM_MICRO, MIX_HARD_MICRO) } else { (MIX_CALM, MIX_HARD) };
-    Mixes {
-        calm: Mix { full_share: 0.0, rest_factor: share(calm) },
-        hard: Mix { full_share: share(hard), rest_factor: share(MIX_BETWEEN) },
-        climb: share(CLIMB),
-    }
+    let [calm, hard] = mixes::read(gather);
+    gather.from.push(site.threshold(&CLIMB));
+    Mixes { calm, hard, climb: site.policy().tight(&CLIMB).map_or(0.0, |share| share.si()) }
 }
 
 fn airborne(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
@@ -77,6 +70,8 @@ fn airborne(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
         MOTOR_LASTING.id,
         ESC_LASTING.id,
         BATTERY_LASTING.id,
+        logged::HALF_OUTPUT,
+        logged::CALM_CURRENT,
     ];
     Ok(Solved::new(ids, found))
 }
@@ -84,7 +79,7 @@ fn airborne(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
 /// State of charge at which hover and climb currents are taken; thrust-to-weight and lasting currents come with it.
 const HALF: f64 = 0.5;
 
-fn states(flyer: &Flyer, mixes: &Mixes, craft: &Craft) -> Result<[f64; 13], ModelError> {
+fn states(flyer: &Flyer, mixes: &Mixes, craft: &Craft) -> Result<[f64; 15], ModelError> {
     let (air, train) = (&flyer.rig.air, &craft.powertrain);
     let reserve = 1.0 - train.pack.chemistry.usable_share();
     let ends = craft.ends(air, flyer.rig.limit)?;
@@ -92,7 +87,8 @@ fn states(flyer: &Flyer, mixes: &Mixes, craft: &Craft) -> Result<[f64; 13], Mode
     let landing = train.pack.draw(reserve, ends.hover.battery_w)?;
     let climb_w = (mixes.climb * ends.hover.battery_w).min(ends.full_half.battery_w);
     let lasting = craft.root_mean_square(air, &ends, &mixes.hard)?;
-    let time = |mix: &Mix| endurance(craft, &ends, mix);
+    let time = |mix: &Mix| endurance(craft, &ends, mix).map(|(seconds, _)| seconds);
+    let (calm_s, calm_a) = endurance(craft, &ends, &mixes.calm)?;
     Ok([
         ends.full_half.thrust_n / craft.hover_thrust()?,
         fresh.duty,
@@ -101,21 +97,23 @@ fn states(flyer: &Flyer, mixes: &Mixes, craft: &Craft) -> Result<[f64; 13], Mode
         train.pack.draw(HALF, climb_w)?.current_a,
         train.pack.loaded_cell_voltage(reserve, landing.current_a)?,
         time(&Mix::HOVER)?,
-        time(&mixes.calm)?,
+        calm_s,
         time(&mixes.hard)?,
         time(&Mix::FLAT_OUT)?,
         lasting.motor_a,
         lasting.esc_a,
         lasting.battery_a,
+        train.settle(&ends.hover, air, HALF)?.duty,
+        calm_a,
     ])
 }
 
-/// Time of a mix from the full pack to its reserve or loaded cut-off, s.
-fn endurance(craft: &Craft, ends: &Ends, mix: &Mix) -> Result<f64, ModelError> {
+/// Time of a mix from the full pack to its reserve or loaded cut-off, s, and its mean current, A.
+fn endurance(craft: &Craft, ends: &Ends, mix: &Mix) -> Result<(f64, f64), ModelError> {
     match craft.endurance(ends, mix) {
         // A pack that sags below its cut-off at once gives a moment, not nothing: bands need a logarithm.
-        Err(ModelError::Infeasible(_)) => Ok(MOMENT_S),
-        other => Ok(other?.seconds.max(MOMENT_S)),
+        Err(ModelError::Infeasible(_)) => Ok((MOMENT_S, craft.powertrain.pack.draw(1.0, ends.hover.battery_w)?.current_a)),
+        other => other.map(|flown| (flown.seconds.max(MOMENT_S), flown.mean_current_a)),
     }
 }
 
@@ -139,9 +137,9 @@ figures! {
     /// Hover time.
     HOVER_TIME = "time-hover", "hover time", "3600·C·∫ds/I(s) at P_hover", &Min::INFO;
     /// Calm time.
-    CALM_TIME = "time-calm", "calm flight", "3600·C·∫ds/I(s) at 1.15·P_hover (ducted micro 1.3)", &Min::INFO;
+    CALM_TIME = "time-calm", "calm flight", "3600·C·∫ds/I(s) at b·P_hover of the calm mix", &Min::INFO;
     /// Hard time.
-    HARD_TIME = "time-hard", "hard flight", "3600·C·∫ds/I(s) at 0.25·P_full + 0.75·1.3·P_hover (ducted micro 0.5)", &Min::INFO;
+    HARD_TIME = "time-hard", "hard flight", "3600·C·∫ds/I(s) at a·P_full + (1 − a)·b·P_hover of the hard mix", &Min::INFO;
     /// Flat out.
     FLAT_OUT_TIME = "time-flat-out", "flat out", "3600·C·∫ds/I(s) at P_full", &Min::INFO;
     /// Lasting current of a motor.

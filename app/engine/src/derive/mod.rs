@@ -10,7 +10,9 @@ mod gather;
 mod geometry;
 #[cfg(test)]
 mod laws;
+mod logged;
 mod mass;
+mod mixes;
 mod pack_share;
 pub(crate) mod ports;
 mod propeller;
@@ -26,8 +28,9 @@ pub(crate) use flown::Flown;
 pub(crate) use mass::LISTED_SIGMA;
 pub use rig::Rig;
 pub use solved::Solved;
-pub(crate) use solved::solved_figure;
+pub(crate) use solved::{calibrated_figure, solved_figure};
 
+use crate::calibration::Belief;
 use crate::graph::{Derived, Property, Site};
 use crate::models::{atmosphere::Air, battery::Pack, installation::Propeller};
 
@@ -60,6 +63,8 @@ pub enum Model {
     Propeller(Box<Propeller>, [f64; 2]),
     /// Figures of one solve.
     Solved(Solved),
+    /// What logs say of the inputs.
+    Calibration(Belief),
 }
 
 /// Where models enter: what they return, and all that follows from it, takes a thousand times as long as the rest.
@@ -85,6 +90,10 @@ pub const ALL: &[&Derivation] = &[
     &bench::PACK_V,
     &bench::SPEED,
     &bench::TIP_MACH,
+    &mixes::CALM,
+    &mixes::HARD_FULL,
+    &mixes::HARD_REST,
+    &logged::CALIBRATION,
     &conduct::NEWCOMER,
     &conduct::PACK_ENERGY,
     &air::AIRBORNE,

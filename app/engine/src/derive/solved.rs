@@ -6,7 +6,7 @@ use super::{Model, gather::Gather, rig::refused};
 use crate::{
     band::{Band, Pair, Propagated, PropagationError},
     finding::{Datum, Missing, Unknown},
-    graph::{Derived, Property, Reading, Site, Store},
+    graph::{Derived, Property, Reading, Site, Store, derived},
     interval::Interval,
     models::error::ModelError,
 };
@@ -23,12 +23,19 @@ impl Solved {
         Self { figures: ids.into_iter().zip(each).collect() }
     }
 
-    fn figure(&self, id: &str) -> Option<&Propagated> {
+    pub(super) fn figure(&self, id: &str) -> Option<&Propagated> {
         self.figures.iter().find(|(known, _)| *known == id).map(|(_, figure)| figure)
     }
 }
 
-/// A solved figure with its spread, by the id of the derivation that shows it.
+impl Solved {
+    /// The names of the inputs in their order.
+    pub(super) fn inputs(&self) -> Vec<&'static str> {
+        self.figures.first().map_or_else(Vec::new, |(_, figure)| figure.inputs().collect())
+    }
+}
+
+/// A solved figure with its spread as the models have it, before any log, by the id of the derivation that shows it.
 pub(crate) fn solved_figure<'a>(store: &'a Store, id: &str) -> Option<&'a Propagated> {
     let of_solve = |reading: &'a Reading| match &reading.known {
         Ok(Datum::Model(model)) => match &**model {
@@ -38,6 +45,24 @@ pub(crate) fn solved_figure<'a>(store: &'a Store, id: &str) -> Option<&'a Propag
         _ => None,
     };
     store.values().flatten().find_map(of_solve)
+}
+
+/// The same after what the craft logged.
+pub(crate) fn calibrated_figure(store: &Store, id: &str) -> Option<Propagated> {
+    let modelled = solved_figure(store, id)?;
+    let belief = store.get(&CALIBRATION).and_then(|readings| readings.first());
+    Some(belief.map_or_else(|| modelled.clone(), |reading| calibrated(modelled, Some(reading))))
+}
+
+/// What logs say of the inputs; nothing without logs.
+pub(super) const CALIBRATION: Property = derived("calibration");
+
+fn calibrated(modelled: &Propagated, belief: Option<&Reading>) -> Propagated {
+    let belief = belief.and_then(|reading| reading.model().ok());
+    match belief.map(|model| &**model) {
+        Some(Model::Calibration(belief)) => belief.figure(modelled).unwrap_or_else(|_| modelled.clone()),
+        _ => modelled.clone(),
+    }
 }
 
 /// CT and CP stand at these places among the spreads of every solve, and go together.
@@ -65,8 +90,12 @@ pub(super) fn shown(site: &Site, from: Property, id: &str, unit: &'static UnitIn
     let mut gather = Gather::new(site);
     let Some(reading) = gather.reading(from) else { return Vec::new() };
     let strange = || Missing { subject: None, what: Unknown::Outside("not solved".to_owned()) };
+    let belief = gather.reading(CALIBRATION);
     let known = reading.model().and_then(|model| match &**model {
-        Model::Solved(solved) => solved.figure(id).map(|found| figure(&found.band, unit)).ok_or_else(strange),
+        Model::Solved(solved) => {
+            let found = solved.figure(id).map(|found| calibrated(found, belief.as_ref()));
+            found.map(|found| figure(&found.band, unit)).ok_or_else(strange)
+        }
         _ => Err(strange()),
     });
     gather.one(known)
@@ -82,7 +111,7 @@ macro_rules! figures {
                 title: $title,
                 formula: $formula,
                 source: "",
-                reads: &[$from],
+                reads: &[$from, super::solved::CALIBRATION],
                 run: |site| super::solved::shown(site, $from, $id, $unit),
             };
         )+

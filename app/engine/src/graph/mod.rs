@@ -235,7 +235,8 @@ mod tests {
                         "purpose" => has(propwright_schema::build_list::Purpose::FIELDS, inner),
                         "pilot" => has(propwright_schema::build_list::Pilot::FIELDS, inner),
                         "conditions" => has(propwright_schema::build_list::Conditions::FIELDS, inner),
-                        _ => ["packs", "output_limit_percent", "weighed_g", "unplaced"].contains(&outer),
+                        "logged" => has(propwright_schema::measured::Logged::FIELDS, inner),
+                        _ => ["packs", "output_limit_percent", "weighed_g", "stand", "unplaced"].contains(&outer),
                     }
                 }
                 Of::Derived => true,

@@ -279,10 +279,12 @@ fn build_value(build: &BuildList, field: &str) -> Option<Value> {
         Some(("purpose", inner)) => build.purpose.get(inner),
         Some(("conditions", inner)) => build.conditions.get(inner),
         Some(("pilot", inner)) => build.pilot.get(inner),
+        Some(("logged", inner)) => build.logged.get(inner),
         _ => match field {
             "packs" => build.packs.as_ref().map(Describe::value),
             "output_limit_percent" => build.output_limit_percent.as_ref().map(Percent::value),
             "weighed_g" => build.weighed_g.as_ref().map(Describe::value),
+            "stand" => (!build.stand.is_empty()).then(|| build.stand.value()),
             _ => None,
         },
     }
