@@ -146,8 +146,14 @@ const MEASURES: [(&str, &str); 9] = [
     ("KV", "Spin a motor without propeller at known volts and read its speed, or enter full-throttle rows of a thrust stand"),
     ("motor resistance", "Measure a winding between two leads with a four-wire milliohm meter"),
     ("no-load current", "Read the current of one motor without propeller at known volts"),
-    ("propeller thrust", "Enter one static point, rotor speed and thrust on a scale, or rows of a thrust stand; in the air, log the motor output in hover"),
-    ("propeller power", "Enter one static point with its shaft power, or rows of a thrust stand; in the air, log minutes flown and charge put back"),
+    (
+        "propeller thrust",
+        "Enter one static point, rotor speed and thrust on a scale, or rows of a thrust stand; in the air, log the motor output in hover",
+    ),
+    (
+        "propeller power",
+        "Enter one static point with its shaft power, or rows of a thrust stand; in the air, log minutes flown and charge put back",
+    ),
     ("pack resistance", "Read the pack's resistance with a charger, at room temperature"),
     ("take-off mass", "Weigh the craft ready to fly"),
     ("pack capacity", "Note minutes flown and the charge that goes back after it"),
