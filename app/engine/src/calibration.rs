@@ -6,7 +6,7 @@
 //! log variance `b·P·b`: never wider than before. Valid while the models are near power laws over the spreads. Source: R.E. Kalman,
 //! "A New Approach to Linear Filtering and Prediction Problems", 1960; JCGM 100:2008 (GUM) for the spreads.
 
-use crate::band::{Band, BandError, Contribution, Pair, Propagated};
+use crate::band::{Band, BandError, Contribution, Pair, Propagated, Uncertain};
 
 /// What is believed of the inputs' errors, in units of their spreads.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,6 +82,12 @@ impl Belief {
         Ok(modelled.moved_to(band, contributions))
     }
 
+    /// The factor that each input takes after the logs, in the order in which they are given.
+    pub fn factors(&self, inputs: &[Uncertain]) -> Vec<f64> {
+        let error = |name: &str| self.names.iter().position(|known| *known == name).map_or(0.0, |at| self.mean[at]);
+        inputs.iter().map(|input| (input.sigma * error(input.name)).exp()).collect()
+    }
+
     /// The moves of a figure in the order of the inputs; none for an input that it does not know.
     fn aligned(&self, figure: &Propagated) -> Vec<f64> {
         self.names.iter().map(|name| figure.move_of(name)).collect()
@@ -99,7 +105,7 @@ fn dot(one: &[f64], other: &[f64]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::band::{Uncertain, first_order};
+    use crate::band::first_order;
     use proptest::prelude::*;
     use std::convert::Infallible;
 
@@ -133,6 +139,9 @@ mod tests {
         belief.observe(&figure, 1.1, 1e-6);
         let now = belief.figure(&figure).unwrap();
         assert!((now.band.nominal() - 1.1).abs() < 1e-6 && now.band.high() / now.band.low() < 1.0001);
+        // 10 % more comes of the inputs by their spreads: the factors reproduce it.
+        let [thrust, power, mass] = belief.factors(&inputs())[..] else { panic!() };
+        assert!((thrust.powf(-0.5) * mass.powf(0.5) - 1.1).abs() < 1e-6 && power < 1.0);
         // Less thrust than modelled: the correlated power is less too.
         assert!(belief.figure(&power([0.0, 1.0, 0.0])).unwrap().band.nominal() < 1.0);
     }

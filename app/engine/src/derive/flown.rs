@@ -4,10 +4,11 @@ use super::{
     air::mixes,
     flyer::Flyer,
     gather::Gather,
-    solved::{THRUST_AND_POWER, unsolved},
+    solved::{THRUST_AND_POWER, belief, unsolved},
 };
 use crate::{
     band::{Propagated, first_order_each},
+    calibration::Belief,
     finding::{Missing, Unknown},
     graph::{Site, derived},
     models::{atmosphere::Air, cruise::Craft, error::ModelError, mix::Mix},
@@ -17,6 +18,8 @@ use crate::{
 pub(crate) struct Flown {
     flyer: Flyer,
     calm: Mix,
+    /// What the craft logged, if it did.
+    belief: Option<Belief>,
 }
 
 impl Flown {
@@ -25,7 +28,7 @@ impl Flown {
         let mut gather = Gather::new(site);
         let flyer = Flyer::hovering(&mut gather)?;
         let calm = mixes(site, &mut gather).calm;
-        Ok(Self { flyer, calm })
+        Ok(Self { flyer, calm, belief: belief(&mut gather) })
     }
 
     /// The craft in level flight.
@@ -36,9 +39,10 @@ impl Flown {
         Ok(Self { flyer: hovering.flyer.with_drag(&drag), ..hovering })
     }
 
-    /// The craft as listed.
+    /// The craft as listed, calibrated by what it logged.
     pub(crate) fn nominal(&self) -> Craft {
-        self.flyer.nominal()
+        let factors = self.belief.as_ref().map_or_else(Vec::new, |belief| belief.factors(&self.flyer.inputs));
+        self.flyer.craft(&factors)
     }
 
     /// The air of the place.
@@ -62,6 +66,8 @@ impl Flown {
         figures: impl Fn(&Craft) -> Result<[f64; N], ModelError>,
     ) -> Result<[Propagated; N], Missing> {
         let solve = |factors: &[f64]| figures(&self.flyer.craft(factors));
-        first_order_each(&self.flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))
+        let found = first_order_each(&self.flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
+        let Some(belief) = &self.belief else { return Ok(found) };
+        Ok(found.map(|one| belief.figure(&one).unwrap_or(one)))
     }
 }

@@ -5,6 +5,7 @@ use propwright_schema::quantity::UnitInfo;
 use super::{Model, gather::Gather, rig::refused};
 use crate::{
     band::{Band, Pair, Propagated, PropagationError},
+    calibration::Belief,
     finding::{Datum, Missing, Unknown},
     graph::{Derived, Property, Reading, Site, Store, derived},
     interval::Interval,
@@ -56,6 +57,15 @@ pub(crate) fn calibrated_figure(store: &Store, id: &str) -> Option<Propagated> {
 
 /// What logs say of the inputs; nothing without logs.
 pub(super) const CALIBRATION: Property = derived("calibration");
+
+/// What the logs say of the inputs, where there are any.
+pub(super) fn belief(gather: &mut Gather) -> Option<Belief> {
+    let reading = gather.reading(CALIBRATION)?;
+    match &**reading.model().ok()? {
+        Model::Calibration(belief) => Some(belief.clone()),
+        _ => None,
+    }
+}
 
 fn calibrated(modelled: &Propagated, belief: Option<&Reading>) -> Propagated {
     let belief = belief.and_then(|reading| reading.model().ok());
