@@ -16,6 +16,10 @@ pub enum Wish {
     Open,
     /// A name to save under.
     Save,
+    /// A catalogue to read.
+    Catalogue,
+    /// A policy to read.
+    Policy,
 }
 
 /// The answer of a dialog.
@@ -64,12 +68,17 @@ impl Dialogs {
 }
 
 fn asked(wish: Wish, near: &Path) -> Option<PathBuf> {
-    let mut dialog = rfd::FileDialog::new().add_filter("Build list", &["ron"]);
+    let kind = match wish {
+        Wish::Open | Wish::Save => "Build list",
+        Wish::Catalogue => "Catalogue",
+        Wish::Policy => "Policy",
+    };
+    let mut dialog = rfd::FileDialog::new().add_filter(kind, &["ron"]);
     if let Some(folder) = near.parent().filter(|folder| !folder.as_os_str().is_empty()) {
         dialog = dialog.set_directory(folder);
     }
     match wish {
-        Wish::Open => dialog.pick_file(),
+        Wish::Open | Wish::Catalogue | Wish::Policy => dialog.pick_file(),
         Wish::Save => {
             let name = near.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             dialog.set_file_name(name).save_file()

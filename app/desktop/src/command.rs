@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 use crate::{
-    browse::Browsed,
+    browse::{Browsed, Wish},
     edit::Edit,
-    state::{App, Cover, DocumentId, Page, Place},
+    state::{App, Cover, DocumentId, Help, Page, Place, Then, Whose},
     worker::Answer,
 };
 
@@ -39,8 +39,10 @@ pub enum Command {
     Page(Page),
     /// Covers the window, or uncovers it.
     Cover(Option<Cover>),
+    /// Shows the help.
+    Help(Help),
     /// Opens the system's file dialog for the cover's path.
-    Browse,
+    Browse(Wish),
     /// Reads a file as a new document.
     Read(PathBuf),
     /// Writes a document to a file.
@@ -51,7 +53,28 @@ pub enum Command {
         path: PathBuf,
         /// Close the document afterwards.
         then_close: bool,
+        /// Replace another file of this name.
+        replace: bool,
     },
+    /// The window was left and is looked at again: files may have changed meanwhile.
+    Back,
+    /// Settles whose state of a document counts after its file was changed by somebody else.
+    Settle(DocumentId, Whose, Then),
+    /// Asks under which name a document shall be saved.
+    AskName {
+        /// The document.
+        document: DocumentId,
+        /// Close the document afterwards.
+        then_close: bool,
+    },
+    /// Lays a catalogue file over the others, or reads it again.
+    LayOver(PathBuf),
+    /// Lays a catalogue file in force over all others.
+    OnTop(PathBuf),
+    /// Takes a catalogue or policy file out of force.
+    LeaveOut(PathBuf),
+    /// Judges by the thresholds of a file.
+    JudgeBy(PathBuf),
     /// Saves a document and closes it.
     SaveAndClose(DocumentId),
     /// Closes a document, saved or not.
@@ -93,8 +116,10 @@ pub enum Action {
     Find,
     /// Light or dark.
     Appearance,
-    /// The list of keys.
-    Keys,
+    /// Catalogues and thresholds of the user's own.
+    Sources,
+    /// What is checked, and which key does what.
+    Help,
     /// Leave the program.
     Quit,
 }
@@ -141,13 +166,20 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 /// All actions in the order of the menu.
-pub const ACTIONS: [Entry; 20] = [
+pub const ACTIONS: [Entry; 21] = [
     entry(Action::New, "New build", "Begins an empty build list beside the open ones.", key(CTRL, Key::N), Menu::Next),
     entry(Action::Open, "Open…", "Reads a build list from a file.", key(CTRL, Key::O), Menu::Next),
     entry(Action::Save, "Save", "Writes the build list into its file.", key(CTRL, Key::S), Menu::Next),
     entry(Action::SaveAs, "Save as…", "Writes the build list into a file of another name.", key(CTRL_SHIFT, Key::S), Menu::Next),
     entry(Action::Rename, "Rename…", "Calls the build otherwise.", key(Modifiers::NONE, Key::F2), Menu::Next),
     entry(Action::Close, "Close", "Closes the build list.", key(CTRL, Key::W), Menu::Next),
+    entry(
+        Action::Sources,
+        "Catalogues and thresholds…",
+        "Lays catalogues and thresholds of your own over those of the program.",
+        key(CTRL_SHIFT, Key::O),
+        Menu::Next,
+    ),
     entry(Action::Undo, "Undo", "Takes the last edit back.", key(CTRL, Key::Z), Menu::Apart),
     entry(Action::Redo, "Redo", "Does again what was taken back.", key(CTRL_SHIFT, Key::Z), Menu::Next),
     entry(
@@ -172,7 +204,7 @@ pub const ACTIONS: [Entry; 20] = [
         key(CTRL_SHIFT, Key::L),
         Menu::Next,
     ),
-    entry(Action::Keys, "Keys", "Lists what the keys do.", key(Modifiers::NONE, Key::F1), Menu::Next),
+    entry(Action::Help, "Help", "Shows rules, thresholds, keys and cautions.", key(Modifiers::NONE, Key::F1), Menu::Next),
     entry(Action::Quit, "Quit", "Leaves; asks first where a build is not saved.", key(CTRL, Key::Q), Menu::Apart),
 ];
 
@@ -246,6 +278,6 @@ mod tests {
     #[test]
     fn keys_are_said_as_printed_on_them() {
         assert_eq!(of(Action::SaveAs).unwrap().key_words(), "Ctrl Shift S");
-        assert_eq!(of(Action::Keys).unwrap().key_words(), "F1");
+        assert_eq!(of(Action::Help).unwrap().key_words(), "F1");
     }
 }

@@ -124,6 +124,16 @@ pub fn name(path: &Path) -> String {
     path.display().to_string()
 }
 
+/// One name for each file: whole, and behind all links where the file is there.
+pub fn whole(path: &Path) -> PathBuf {
+    fs::canonicalize(path).or_else(|_| std::path::absolute(path)).unwrap_or_else(|_| path.to_owned())
+}
+
+/// Is there anything of this name?
+pub fn is_there(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok()
+}
+
 /// The state of a file when it was read or saved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stamp {

@@ -1,12 +1,19 @@
-//! Build lists in files: read with all problems, written back as text.
+//! Build lists, catalogues and policies in files: read with all problems; build lists written back as text.
 
 use std::path::Path;
 
-use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, load::load_build, save::write_build};
+use propwright_engine::policy::{self, Policy};
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::CatalogueFile,
+    diagnostic::{Diagnostic, did_you_mean},
+    load::{load_build, load_catalogue},
+    save::write_build,
+};
 
 use crate::{
-    files::{self, Disk, Stamp},
-    state::{Document, Unsaved},
+    files::{self, Disk, FileError, Stamp},
+    state::{Document, Reading, Unsaved},
 };
 
 /// A build list as it was read.
@@ -51,13 +58,73 @@ pub struct Earlier<'a> {
     pub stamp: Option<&'a Stamp>,
 }
 
+/// Reads a catalogue.
+pub fn read_catalogue(path: &Path) -> Reading<CatalogueFile> {
+    reading(path, load_catalogue)
+}
+
+/// Reads thresholds of the user's own.
+pub fn read_policy(path: &Path) -> Reading<Policy> {
+    reading(path, load_policy)
+}
+
+fn reading<T>(path: &Path, load: impl FnOnce(&str, &str) -> Result<T, Vec<Diagnostic>>) -> Reading<T> {
+    let said = |problems: Vec<Diagnostic>| problems.iter().map(ToString::to_string).collect::<Vec<_>>();
+    match Disk::Real.read(path) {
+        Err(error) => Reading { stamp: None, content: Err(said(error.problems(path))) },
+        Ok(opened) => {
+            let content = load(&files::name(path), &opened.text).map_err(said);
+            Reading { stamp: Some(opened.stamp), content }
+        }
+    }
+}
+
+/// Why a build list was not written.
+pub enum Refused {
+    /// The file was changed by somebody else since it was read.
+    Changed,
+    /// Anything else: why, and what to do.
+    Said(String),
+}
+
 /// Writes a build list; returns the text that was written and the file's new state.
 ///
 /// # Errors
-/// Why it could not be written, and what to do.
-pub fn write(path: &Path, build: &BuildList, earlier: Earlier<'_>) -> Result<(String, Stamp), String> {
-    let text = write_build(earlier.text, earlier.build, build).map_err(|error| error.to_string())?;
-    let saved = Disk::Real.save(path, &text, earlier.stamp);
-    let stamp = saved.map_err(|error| format!("{}: {error}; {}.", files::name(path), error.hint()))?;
+/// Why it could not be written.
+pub fn write(path: &Path, build: &BuildList, earlier: Earlier<'_>) -> Result<(String, Stamp), Refused> {
+    let text = write_build(earlier.text, earlier.build, build).map_err(|error| Refused::Said(error.to_string()))?;
+    let stamp = Disk::Real.save(path, &text, earlier.stamp).map_err(|error| match error {
+        FileError::Changed => Refused::Changed,
+        error => Refused::Said(format!("{}: {error}; {}.", files::name(path), error.hint())),
+    })?;
     Ok((text, stamp))
+}
+
+/// Reads a policy; a threshold that there is none of is a problem.
+fn load_policy(file: &str, text: &str) -> Result<Policy, Vec<Diagnostic>> {
+    let problem = |line, column, reason: String, hint: Option<String>| Diagnostic {
+        file: file.to_owned(),
+        line,
+        column,
+        part: None,
+        field: None,
+        reason,
+        hint,
+    };
+    let read: Result<std::collections::BTreeMap<String, policy::Edit>, _> = propwright_schema::ron_options().from_str(text);
+    let edits = read.map_err(|error| {
+        let place = error.span.start;
+        let line = |place: usize| u32::try_from(place).unwrap_or(u32::MAX);
+        vec![problem(line(place.line), line(place.col), error.code.to_string(), None)]
+    })?;
+    let names = || policy::ALL.iter().map(|limit| limit.name);
+    let unknown: Vec<Diagnostic> = edits
+        .keys()
+        .filter(|name| !names().any(|known| known == name.as_str()))
+        .map(|name| {
+            let hint = did_you_mean(name, names()).map(|meant| format!("did you mean {meant}?"));
+            problem(1, 1, format!("there is no threshold called {name}"), hint)
+        })
+        .collect();
+    if unknown.is_empty() { Ok(Policy::edited(edits)) } else { Err(unknown) }
 }

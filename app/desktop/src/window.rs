@@ -91,6 +91,8 @@ pub struct Window {
     outside: Outside,
     trace: Option<Instant>,
     title: String,
+    /// Had the window the keys in the last frame?
+    focused: bool,
 }
 
 impl Window {
@@ -108,6 +110,7 @@ impl Window {
             outside,
             trace: None,
             title: String::new(),
+            focused: true,
         })
     }
 
@@ -143,6 +146,11 @@ impl Window {
         let mut commands = keys(ui, &self.app);
         let dropped = ui.input(|input| input.raw.dropped_files.clone());
         commands.extend(dropped.iter().map(|file| Command::Read(file.path().to_owned())));
+        let focused = ui.input(|input| input.focused);
+        if focused && !self.focused {
+            commands.push(Command::Back);
+        }
+        self.focused = focused;
         commands.extend(self.outside.dialogs.answers().into_iter().map(Command::Browsed));
         if ui.input(|input| input.viewport().close_requested()) && !self.app.left {
             ui.send_viewport_cmd(ViewportCommand::CancelClose);
@@ -243,6 +251,6 @@ impl eframe::App for Window {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         let unsaved = stored::unsaved(&self.app.documents);
-        eframe::set_value(storage, MEMORY, &Memory { unsaved, ..self.app.memory.clone() });
+        eframe::set_value(storage, MEMORY, &Memory { unsaved, page: self.app.page, ..self.app.memory.clone() });
     }
 }

@@ -73,7 +73,27 @@ fn menu(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
             commands.push(Command::Do(document.id, entry.action));
             ui.close();
         }
+        if entry.action == Action::Open {
+            recent(ui, app, document, commands);
+        }
     }
+}
+
+/// The files used last, but for the one that is shown.
+fn recent(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    let files = || app.memory.recent.iter().filter(|path| document.path.as_ref() != Some(path));
+    if files().next().is_none() {
+        return;
+    }
+    ui.menu_button("Used last", |ui| {
+        for path in files() {
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            if ui.button(name).on_hover_text(path.display().to_string()).clicked() {
+                commands.push(Command::Read(path.clone()));
+                ui.close();
+            }
+        }
+    });
 }
 
 fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut Commands) {

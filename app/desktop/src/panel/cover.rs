@@ -4,40 +4,57 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Id, Key, Layout, Margin, Modal, Modifiers, TextEdit, Ui};
 
-use super::{Commands, word};
+use super::{Commands, help, sources, word};
 use crate::{
-    command::{ACTIONS, Command},
+    browse::Wish,
+    command::Command,
     edit::Edit,
-    state::{App, Cover, DocumentId},
+    state::{App, Cover, DocumentId, Then, Whose},
     theme::{self, GRID, Tokens},
     view::hits,
 };
 
 pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
     let Some(cover) = &app.cover else { return };
-    let width = if matches!(cover, Cover::Finder { .. }) { 140.0 * GRID } else { 120.0 * GRID };
+    let width = match cover {
+        Cover::Help(_) => 220.0 * GRID,
+        Cover::Finder { .. } | Cover::Sources { .. } => 140.0 * GRID,
+        _ => 120.0 * GRID,
+    };
     let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
-    let modal = Modal::new(Id::unique("cover")).backdrop_color(Tokens::veil()).frame(frame);
+    // An area keeps its size from frame to frame: each question has its own.
+    let id = Id::unique("cover").with(std::mem::discriminant(cover));
+    let modal = Modal::new(id).backdrop_color(Tokens::veil()).frame(frame);
     let shown = modal.show(ui.ctx(), |ui| {
         ui.set_width(width.min(ui.ctx().content_rect().width() - 16.0 * GRID));
         match cover {
             Cover::Open { path, problem } => open(ui, app, path, problem, commands),
-            Cover::SaveAs { document, path, problem, then_close } => save(ui, *document, path, problem, *then_close, commands),
+            Cover::SaveAs { document, path, problem, then_close, replace } => {
+                save(ui, *document, path, problem, (*then_close, *replace), commands);
+            }
+            Cover::Changed { document, differs, then } => changed(ui, app, *document, differs, *then, commands),
             Cover::Rename { document, name } => rename(ui, *document, name, commands),
             Cover::Unsaved { document } => unsaved(ui, app, *document, commands),
             Cover::Finder { words, line } => finder(ui, app, words, *line, commands),
-            Cover::Keys => keys(ui),
+            Cover::Help(shown) => help::show(ui, app, shown, commands),
+            Cover::Sources { catalogue, policy, problems } => sources::show(ui, app, [catalogue, policy], problems, commands),
             Cover::Message { title, lines } => message(ui, title, lines, commands),
         }
     });
     if shown.should_close() {
         commands.push(Command::Cover(None));
     }
+    // What changed its size stands in the middle from the next frame on.
+    let size = shown.response.rect.size();
+    if ui.data(|data| data.get_temp(id)) != Some(size) {
+        ui.data_mut(|data| data.insert_temp(id, size));
+        ui.ctx().request_repaint();
+    }
 }
 
 /// A field with a name above it that takes the keys when it appears. Says the text when it changed, and whether Enter was
 /// pressed.
-fn field(ui: &mut Ui, name: &str, text: &str, hint: &'static str) -> (Option<String>, bool) {
+pub(super) fn field(ui: &mut Ui, name: &str, text: &str, hint: &'static str) -> (Option<String>, bool) {
     let mut now = text.to_owned();
     let label = ui.label(theme::caption(name));
     let field = TextEdit::singleline(&mut now).hint_text(hint).desired_width(f32::INFINITY).margin(egui::Margin::symmetric(8, 6));
@@ -57,7 +74,7 @@ fn problem_line(ui: &mut Ui, problem: &str) {
 }
 
 /// Buttons at the right; the first is the usual answer. Says which was pressed.
-fn answers(ui: &mut Ui, names: &[&str]) -> Option<usize> {
+pub(super) fn answers(ui: &mut Ui, names: &[&str]) -> Option<usize> {
     ui.add_space(4.0 * GRID);
     let mut pressed = None;
     ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -90,27 +107,57 @@ fn open(ui: &mut Ui, app: &App, path: &str, problem: &str, commands: &mut Comman
     }
     match answers(ui, &["Open", "Browse…", "Cancel"]) {
         Some(0) => commands.push(Command::Read(PathBuf::from(path))),
-        Some(1) => commands.push(Command::Browse),
+        Some(1) => commands.push(Command::Browse(Wish::Open)),
         Some(_) => commands.push(Command::Cover(None)),
         None if entered => commands.push(Command::Read(PathBuf::from(path))),
         None => {}
     }
 }
 
-fn save(ui: &mut Ui, document: DocumentId, path: &str, problem: &str, then_close: bool, commands: &mut Commands) {
+fn save(
+    ui: &mut Ui,
+    document: DocumentId,
+    path: &str,
+    problem: &str,
+    (then_close, replace): (bool, bool),
+    commands: &mut Commands,
+) {
     ui.label(theme::title("Save the build list"));
     ui.add_space(2.0 * GRID);
     let (changed, entered) = field(ui, "Path of the file", path, "/home/me/builds/meadow.ron");
     if let Some(path) = changed {
-        commands.push(Command::Cover(Some(Cover::SaveAs { document, path, problem: String::new(), then_close })));
+        let cover = Cover::SaveAs { document, path, problem: String::new(), then_close, replace: false };
+        commands.push(Command::Cover(Some(cover)));
     }
     problem_line(ui, problem);
-    let write = || Command::Write { document, path: PathBuf::from(path), then_close };
-    match answers(ui, &["Save", "Browse…", "Cancel"]) {
+    let write = || Command::Write { document, path: PathBuf::from(path), then_close, replace };
+    match answers(ui, &[if replace { "Replace" } else { "Save" }, "Browse…", "Cancel"]) {
         Some(0) => commands.push(write()),
-        Some(1) => commands.push(Command::Browse),
+        Some(1) => commands.push(Command::Browse(Wish::Save)),
         Some(_) => commands.push(Command::Cover(None)),
-        None if entered => commands.push(write()),
+        // Enter alone replaces nothing: it may still be held from the first save.
+        None if entered && !replace => commands.push(write()),
+        None => {}
+    }
+}
+
+fn changed(ui: &mut Ui, app: &App, id: DocumentId, differs: &str, then: Then, commands: &mut Commands) {
+    let Some(document) = app.document(id) else { return };
+    ui.label(theme::title(format!("The file of {} was changed by somebody else", document.build.name)));
+    ui.add_space(GRID);
+    if let Some(path) = &document.path {
+        ui.add(egui::Label::new(theme::caption(path.display().to_string())).wrap());
+    }
+    ui.add(egui::Label::new(differs).wrap());
+    ui.add_space(GRID);
+    ui.label("Keep mine: the build stays as it is here, and a save overwrites the file.");
+    ui.label("Take theirs: the build becomes what the file holds; undo brings yours back.");
+    let then_close = matches!(then, Then::Save { then_close: true });
+    match answers(ui, &["Keep mine", "Take theirs", "Save as…", "Later"]) {
+        Some(0) => commands.push(Command::Settle(id, Whose::Mine, then)),
+        Some(1) => commands.push(Command::Settle(id, Whose::Theirs, then)),
+        Some(2) => commands.push(Command::AskName { document: id, then_close }),
+        Some(_) => commands.push(Command::Cover(None)),
         None => {}
     }
 }
@@ -179,21 +226,6 @@ fn finder(ui: &mut Ui, app: &App, words: &str, line: usize, commands: &mut Comma
             commands.extend(hit.commands);
         }
     }
-}
-
-fn keys(ui: &mut Ui) {
-    ui.label(theme::title("Keys"));
-    ui.add_space(2.0 * GRID);
-    for entry in &ACTIONS {
-        ui.horizontal(|ui| {
-            ui.label(entry.title);
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(theme::caption(entry.key_words())));
-        });
-    }
-    ui.add_space(2.0 * GRID);
-    ui.label(theme::caption(
-        "Tab goes from control to control; in a drawing the arrow keys go from part to part, Enter chooses.",
-    ));
 }
 
 fn message(ui: &mut Ui, title: &str, lines: &[String], commands: &mut Commands) {

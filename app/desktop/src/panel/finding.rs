@@ -5,10 +5,10 @@ use std::sync::Arc;
 use egui::{Frame, Id, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
 use propwright_engine::finding::{Because, Status};
 
-use super::{Commands, opener, strong_word, word};
+use super::{Commands, caption_word, opener, strong_word, word};
 use crate::{
     command::Command,
-    state::Document,
+    state::{Document, Help},
     theme::{self, CAPTION, GRID},
     view::{Card, lower_first, reason},
     widget::{margin_bar::margin_bar, mark},
@@ -50,8 +50,11 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
     if let Some(margin) = &card.margin {
         margin_bar(ui, margin);
     }
+    for own in &card.own {
+        ui.add(Label::new(theme::caption(own)).wrap());
+    }
     if grave {
-        argument(ui, card);
+        argument(ui, card, commands);
         ways_out(ui, card);
         ui.horizontal_wrapped(|ui| changes(ui, document, card, grave, commands));
         return;
@@ -68,7 +71,7 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
         open
     });
     if opened.inner {
-        argument(ui, card);
+        argument(ui, card, commands);
         if card.status != Status::Fits {
             ways_out(ui, card);
         }
@@ -76,25 +79,33 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
 }
 
 /// What the pilot notices, and what the finding rests on, step by step.
-fn argument(ui: &mut Ui, card: &Card) {
+fn argument(ui: &mut Ui, card: &Card, commands: &mut Commands) {
     if !card.costs.is_empty() {
         ui.add(Label::new(theme::caption(card.costs)).wrap());
     }
     for (at, step) in card.because.iter().enumerate() {
         because(ui, step, ui.scope_id().with(at), 0);
     }
-    if !card.source.is_empty() && !card.because.is_empty() {
-        ui.add(Label::new(theme::caption(format!("Rule: {}", card.source))).wrap());
-    }
+    ui.horizontal_wrapped(|ui| {
+        if caption_word(ui, &format!("Rule {}", card.rule)).on_hover_text("Shows the rule in the help.").clicked() {
+            commands.push(Command::Help(Help::on(card.rule)));
+        }
+        if !card.source.is_empty() && !card.because.is_empty() {
+            ui.add(Label::new(theme::caption(card.source)).wrap());
+        }
+    });
 }
 
 /// A sentence without a mark; what it rests on opens on demand.
-pub(super) fn remark(ui: &mut Ui, card: &Card) {
+pub(super) fn remark(ui: &mut Ui, card: &Card, commands: &mut Commands) {
     ui.push_id(&card.key, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         ui.add(Label::new(&card.sentence).wrap());
+        for own in &card.own {
+            ui.add(Label::new(theme::caption(own)).wrap());
+        }
         if toggle(ui, ui.scope_id().with("why"), "Why") {
-            argument(ui, card);
+            argument(ui, card, commands);
         }
     });
     ui.add_space(2.0 * GRID);

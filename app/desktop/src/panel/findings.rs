@@ -53,8 +53,8 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             .show(ui, |ui| ui.label(theme::sentence("Nothing stands in the way.")));
     }
     fitting(ui, document, &findings.fitting, commands);
-    section(ui, "Cautions", &findings.cautions);
-    section(ui, "Advice", &findings.advice);
+    section(ui, "Cautions", &findings.cautions, commands);
+    section(ui, "Advice", &findings.advice, commands);
 }
 
 /// One line for all that fits; opened, each with its reason.
@@ -80,7 +80,7 @@ fn fitting(ui: &mut Ui, document: &Document, cards: &[Card], commands: &mut Comm
 }
 
 /// Advice and cautions weigh nothing: they are read, and opened where one asks why.
-fn section(ui: &mut Ui, title: &str, cards: &[Card]) {
+fn section(ui: &mut Ui, title: &str, cards: &[Card], commands: &mut Commands) {
     if cards.is_empty() {
         return;
     }
@@ -89,7 +89,7 @@ fn section(ui: &mut Ui, title: &str, cards: &[Card]) {
         ui.label(theme::title(title));
         ui.add_space(GRID);
         for card in cards {
-            finding::remark(ui, card);
+            finding::remark(ui, card, commands);
         }
     });
 }

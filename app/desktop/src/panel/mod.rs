@@ -6,12 +6,14 @@ mod cover;
 mod finding;
 mod findings;
 mod flight;
+mod help;
 mod list;
 mod picker;
 mod purpose;
 mod row;
 mod scene;
 mod settings;
+mod sources;
 
 use egui::{
     Button, CentralPanel, CursorIcon, Frame, Id, LayerId, Margin, Order, Panel, Rect, Response, RichText, Role, Stroke,
@@ -110,6 +112,13 @@ fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 fn word(ui: &mut Ui, text: &str) -> Response {
     let accent = theme::tokens(ui).accent;
     let words = RichText::new(text).color(accent).font(theme::regular(theme::TEXT));
+    bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), text)
+}
+
+/// The same at the size of a caption.
+fn caption_word(ui: &mut Ui, text: &str) -> Response {
+    let accent = theme::tokens(ui).accent;
+    let words = RichText::new(text).color(accent).font(theme::regular(theme::CAPTION));
     bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), text)
 }
 

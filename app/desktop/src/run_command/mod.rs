@@ -2,7 +2,9 @@
 
 mod answers;
 mod choice;
+mod disk;
 mod drag;
+mod sources;
 mod storing;
 
 use std::sync::Arc;
@@ -13,7 +15,7 @@ use crate::{
     browse::Dialogs,
     command::{Action, Command},
     edit::Edit,
-    state::{App, Appearance, Cover, Document, DocumentId, Page, Step},
+    state::{App, Appearance, Cover, Document, DocumentId, Help, Page, Step},
     view::{self, Figures},
     worker::{Job, Order, Worker},
 };
@@ -48,9 +50,20 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Show(id) => show(app, id),
         Command::Page(page) => app.page = page,
         Command::Cover(cover) => set_cover(app, cover),
-        Command::Browse => storing::browse(app, outside),
+        Command::Help(help) => show_help(app, help),
+        Command::Browse(wish) => storing::browse(app, outside, wish),
         Command::Read(path) => storing::read(app, outside, &path),
-        Command::Write { document, path, then_close } => storing::write(app, document, &path, then_close),
+        Command::Write { document, path, then_close, replace } => storing::write(app, document, &path, then_close, replace),
+        Command::Back => {
+            sources::look(app, outside);
+            disk::look(app);
+        }
+        Command::Settle(id, whose, then) => disk::settle(app, outside, id, whose, then),
+        Command::AskName { document, then_close } => storing::ask_name(app, document, then_close),
+        Command::LayOver(path) => sources::lay_over(app, outside, &path),
+        Command::OnTop(path) => sources::on_top(app, outside, &path),
+        Command::LeaveOut(path) => sources::leave_out(app, outside, &path),
+        Command::JudgeBy(path) => sources::judge_by(app, outside, &path),
         Command::SaveAndClose(id) => storing::save(app, id, true),
         Command::Discard(id) => close(app, id),
         Command::Answered(answer) => answers::take(app, answer),
@@ -64,6 +77,14 @@ fn set_cover(app: &mut App, cover: Option<Cover>) {
         app.leaving = false;
     }
     app.cover = cover;
+}
+
+/// Opens the help; the thresholds of the open rule are found once.
+fn show_help(app: &mut App, help: Help) {
+    let rule = help.rule.and_then(propwright_engine::rules::by_id);
+    let known = matches!(&app.cover, Some(Cover::Help(shown)) if shown.rule == help.rule);
+    let thresholds = if known { help.thresholds } else { rule.map(view::thresholds_of).unwrap_or_default() };
+    app.cover = Some(Cover::Help(Help { thresholds, ..help }));
 }
 
 fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
@@ -99,7 +120,10 @@ fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
         }
         Action::Find => app.cover = Some(Cover::Finder { words: String::new(), line: 0 }),
         Action::Appearance => app.memory.appearance = if outside.dark { Appearance::Light } else { Appearance::Dark },
-        Action::Keys => app.cover = Some(Cover::Keys),
+        Action::Help => app.cover = Some(Cover::Help(Help::default())),
+        Action::Sources => {
+            app.cover = Some(Cover::Sources { catalogue: String::new(), policy: String::new(), problems: Vec::new() });
+        }
         Action::Quit => leave(app),
     }
 }

@@ -7,12 +7,12 @@ use std::{
 
 use propwright_schema::{build_list::BuildList, load::load_build};
 
-use super::{Outside, close, open};
+use super::{Outside, close, disk, open, sources};
 use crate::{
     browse::{Browsed, Wish},
     files,
-    state::{App, Cover, DocumentId, Unsaved},
-    stored::{self, Earlier},
+    state::{App, Cover, DocumentId, Then, Unsaved},
+    stored::{self, Earlier, Refused},
 };
 
 /// The cover that asks for a file, beginning in the folder of the last one.
@@ -22,7 +22,7 @@ pub(super) fn open_cover(app: &App) -> Cover {
 }
 
 pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
-    let path = &whole(path);
+    let path = &files::whole(path);
     let known = app.documents.iter().find(|document| document.path.as_deref() == Some(path)).map(|document| document.id);
     if let Some(known) = known {
         app.current = known;
@@ -30,6 +30,11 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
         return;
     }
     match stored::read(path) {
+        // A catalogue that was let go over the window is laid over the others.
+        Err(_) if stored::read_catalogue(path).content.is_ok() => {
+            app.cover = None;
+            sources::lay_over(app, outside, path);
+        }
         Err(problems) => refuse(app, path, problems),
         Ok(stored) => {
             drop_untouched(app);
@@ -45,8 +50,10 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
     }
 }
 
-/// Opens what was not saved when the window ended without a farewell; it stays unsaved.
+/// Puts the user's catalogues and thresholds in force again, and opens what was not saved when the window ended without a
+/// farewell; it stays unsaved.
 pub fn restore(app: &mut App, outside: &mut Outside) {
+    sources::restore(app, outside);
     for Unsaved { path, text } in std::mem::take(&mut app.memory.unsaved) {
         let Ok(build) = load_build("what was not saved", &text) else { continue };
         let known = path.as_deref().and_then(|path| stored::read(path).ok());
@@ -74,7 +81,7 @@ fn drop_untouched(app: &mut App) {
 
 pub(super) fn save(app: &mut App, id: DocumentId, then_close: bool) {
     match app.document(id).and_then(|document| document.path.clone()) {
-        Some(path) => write(app, id, &path, then_close),
+        Some(path) => write(app, id, &path, then_close, false),
         None => ask_name(app, id, then_close),
     }
 }
@@ -87,7 +94,8 @@ pub(super) fn ask_name(app: &mut App, id: DocumentId, then_close: bool) {
         folder.join(file_name(&document.build.name))
     };
     let path = document.path.clone().unwrap_or_else(proposed);
-    app.cover = Some(Cover::SaveAs { document: id, path: files::name(&path), problem: String::new(), then_close });
+    let cover = Cover::SaveAs { document: id, path: files::name(&path), problem: String::new(), then_close, replace: false };
+    app.cover = Some(cover);
 }
 
 /// A build's name as a file's: letters and figures, the rest dashes.
@@ -97,16 +105,26 @@ fn file_name(name: &str) -> String {
     format!("{}.ron", if words.is_empty() { "build".to_owned() } else { words.join("-") })
 }
 
-/// Other programs and later starts look from other folders.
-fn whole(path: &Path) -> PathBuf {
-    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
-}
-
-pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool) {
-    let path = &whole(path);
+/// Writes a document to a file. Another file than its own is replaced only when that was said.
+pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool, replace: bool) {
+    let path = &files::whole(path);
+    let again = |problem: String, replace: bool| {
+        Some(Cover::SaveAs { document: id, path: files::name(path), problem, then_close, replace })
+    };
+    let other = app.documents.iter().find(|other| other.id != id && other.path.as_deref() == Some(path));
+    if let Some(other) = other {
+        let problem = format!("This file is open as “{}”. Close that build, or save under another name.", other.build.name);
+        app.cover = again(problem, false);
+        return;
+    }
     let Some(document) = app.document_mut(id) else { return };
-    // Another file than the document's own has no earlier state to be guarded.
-    let stamp = document.stamp.filter(|_| document.path.as_deref() == Some(path));
+    let own = document.path.as_deref() == Some(path);
+    if !own && !replace && files::is_there(path) {
+        app.cover =
+            again("There is a file of this name. Replace it? Its present state stays beside it as .bak.".to_owned(), true);
+        return;
+    }
+    let stamp = document.stamp.filter(|_| own);
     let earlier = Earlier { text: document.text.as_deref(), build: &document.saved, stamp: stamp.as_ref() };
     match stored::write(path, &document.build, earlier) {
         Ok((text, stamp)) => {
@@ -120,17 +138,20 @@ pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool
                 close(app, id);
             }
         }
-        Err(problem) => {
-            let path = files::name(path);
-            app.cover = Some(Cover::SaveAs { document: id, path, problem, then_close });
-        }
+        Err(Refused::Changed) => disk::ask(app, id, Then::Save { then_close }),
+        Err(Refused::Said(problem)) => app.cover = again(problem, replace),
     }
 }
 
-pub(super) fn browse(app: &App, outside: &Outside) {
+/// Opens the system's dialog for what the cover asks; `wish` tells apart where it asks for several.
+pub(super) fn browse(app: &App, outside: &Outside, wish: Wish) {
     let (wish, path) = match &app.cover {
         Some(Cover::Open { path, .. }) => (Wish::Open, path),
         Some(Cover::SaveAs { path, .. }) => (Wish::Save, path),
+        Some(Cover::Sources { catalogue, policy, .. }) if wish == Wish::Policy => {
+            (wish, if policy.is_empty() { catalogue } else { policy })
+        }
+        Some(Cover::Sources { catalogue, .. }) => (Wish::Catalogue, catalogue),
         _ => return,
     };
     let wake = Arc::clone(&outside.wake);
@@ -142,7 +163,12 @@ pub(super) fn browsed(app: &mut App, outside: &mut Outside, browsed: Browsed) {
     let Some(found) = browsed.path else { return };
     match (&app.cover, browsed.wish) {
         (Some(Cover::Open { .. }), Wish::Open) => read(app, outside, &found),
-        (Some(Cover::SaveAs { document, then_close, .. }), Wish::Save) => write(app, *document, &found, *then_close),
+        (Some(Cover::SaveAs { document, then_close, .. }), Wish::Save) => {
+            // The system's dialog asks by itself before it names a file that is there.
+            write(app, *document, &found, *then_close, true);
+        }
+        (Some(Cover::Sources { .. }), Wish::Catalogue) => sources::lay_over(app, outside, &found),
+        (Some(Cover::Sources { .. }), Wish::Policy) => sources::judge_by(app, outside, &found),
         _ => {}
     }
 }

@@ -1,6 +1,7 @@
 //! What the window holds. It changes in `run_command.rs` alone.
 
 mod document;
+mod sources;
 
 use std::{path::PathBuf, sync::Arc};
 
@@ -8,15 +9,17 @@ use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
 pub use document::{Document, DocumentId, Judged, Picker, Place, Step};
+pub use sources::{Kept, Reading, Sources};
 
 /// A page: what stands beside the drawing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, serde::Serialize, serde::Deserialize)]
 pub enum Page {
     /// What the craft is for.
     Purpose,
     /// Choosing parts.
     Parts,
     /// What stands in the way of the parts together.
+    #[default]
     Together,
     /// How it flies.
     Flight,
@@ -60,6 +63,17 @@ pub enum Cover {
         problem: String,
         /// Close the document when it is saved.
         then_close: bool,
+        /// The file was found to be there already: saving again replaces it.
+        replace: bool,
+    },
+    /// Asks what to do with a document whose file was changed by somebody else.
+    Changed {
+        /// The document.
+        document: DocumentId,
+        /// In what the file differs from the document.
+        differs: String,
+        /// What goes on once that is answered.
+        then: Then,
     },
     /// Asks for a new name of the document.
     Rename {
@@ -80,8 +94,17 @@ pub enum Cover {
         /// The line that Enter takes.
         line: usize,
     },
-    /// The list of keys.
-    Keys,
+    /// What the program checks, by which thresholds, and which key does what.
+    Help(Help),
+    /// Asks for catalogues and thresholds of the user's own.
+    Sources {
+        /// The path of a catalogue so far.
+        catalogue: String,
+        /// The path of a policy so far.
+        policy: String,
+        /// Why the last try failed; empty before.
+        problems: Vec<String>,
+    },
     /// Says what went wrong, or what was shown only in part.
     Message {
         /// What it is about.
@@ -89,6 +112,76 @@ pub enum Cover {
         /// One line each.
         lines: Vec<String>,
     },
+}
+
+/// What goes on once a question about a changed file is answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Then {
+    /// Nothing: the change was noticed by the way.
+    Rest,
+    /// The save that noticed it.
+    Save {
+        /// Close the document afterwards.
+        then_close: bool,
+    },
+}
+
+/// How a question about a changed file is answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Whose {
+    /// The document stays as it is and may overwrite the file.
+    Mine,
+    /// The document becomes what the file holds; undo brings it back.
+    Theirs,
+}
+
+/// What the help shows.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Help {
+    /// The chapter.
+    pub topic: Topic,
+    /// Words that an entry must hold.
+    pub words: String,
+    /// The rule that stands open, by its id.
+    pub rule: Option<&'static str>,
+    /// The names of the thresholds that it judges by.
+    pub thresholds: Vec<&'static str>,
+}
+
+impl Help {
+    /// The help on one rule.
+    pub fn on(rule: &'static str) -> Self {
+        Self { words: rule.to_owned(), rule: Some(rule), ..Self::default() }
+    }
+}
+
+/// A chapter of the help.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Topic {
+    /// What is checked.
+    #[default]
+    Rules,
+    /// By which thresholds.
+    Thresholds,
+    /// What the keys do.
+    Keys,
+    /// What can hurt, and how far to trust the figures.
+    Cautions,
+}
+
+impl Topic {
+    /// All chapters.
+    pub const ALL: [Self; 4] = [Self::Rules, Self::Thresholds, Self::Keys, Self::Cautions];
+
+    /// The word on its tab.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Rules => "Rules",
+            Self::Thresholds => "Thresholds",
+            Self::Keys => "Keys",
+            Self::Cautions => "Cautions",
+        }
+    }
 }
 
 /// Light, dark, or as the system has it.
@@ -111,6 +204,12 @@ pub struct Memory {
     pub appearance: Appearance,
     /// Files used last, the latest first.
     pub recent: Vec<PathBuf>,
+    /// Catalogues of the user's own, later ones over earlier ones.
+    pub catalogues: Vec<PathBuf>,
+    /// Thresholds of the user's own.
+    pub policy: Option<PathBuf>,
+    /// The page that was shown.
+    pub page: Page,
     /// What was not saved when the window was last seen, in case it ends without a farewell.
     pub unsaved: Vec<Unsaved>,
 }
@@ -142,6 +241,8 @@ pub struct App {
     pub documents: Vec<Document>,
     /// The one that is shown.
     pub current: DocumentId,
+    /// Files of the user's own that parts and thresholds come from.
+    pub sources: Sources,
     /// The parts to choose from.
     pub catalogue: Arc<Catalogue>,
     /// The thresholds in force.
@@ -161,13 +262,14 @@ pub struct App {
 
 impl App {
     /// A window's content without a document.
-    pub const fn new(catalogue: Arc<Catalogue>, policy: Arc<Policy>, memory: Memory) -> Self {
+    pub fn new(catalogue: Arc<Catalogue>, policy: Arc<Policy>, memory: Memory) -> Self {
         Self {
             documents: Vec::new(),
             current: DocumentId(0),
+            sources: Sources::new(Arc::clone(&catalogue)),
             catalogue,
             policy,
-            page: Page::Together,
+            page: memory.page,
             cover: None,
             memory,
             leaving: false,

@@ -1,8 +1,10 @@
 //! Find anything: actions, slots, findings, open builds and parts by their words.
 
+use propwright_engine::rules;
+
 use crate::{
     command::{ACTIONS, Action, Command},
-    state::{App, Document, Page, Place},
+    state::{App, Document, Help, Page, Place},
 };
 
 /// How many lines are shown.
@@ -20,15 +22,13 @@ pub struct Hit {
     pub commands: Vec<Command>,
 }
 
-/// The lines that hold all of the words, in the order: slots, findings, actions, builds, parts.
+/// The lines that hold all of the words, in the order: actions, slots, findings, builds, files, rules, parts.
 pub fn hits(app: &App, words: &str) -> Vec<Hit> {
     let words: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
     let Some(document) = app.shown() else { return Vec::new() };
-    let all = actions(app, document).chain(slots(document)).chain(findings(document)).chain(builds(app)).chain(parts(
-        app,
-        document,
-        !words.is_empty(),
-    ));
+    let any = !words.is_empty();
+    let inside = actions(app, document).chain(slots(document)).chain(findings(document));
+    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any)).chain(parts(app, document, any));
     let matches = |hit: &Hit| {
         let text = format!("{} {}", hit.text, hit.kind).to_lowercase();
         words.iter().all(|word| text.contains(word))
@@ -80,6 +80,26 @@ fn builds(app: &App) -> impl Iterator<Item = Hit> + '_ {
         text: other.build.name.clone(),
         aside: String::new(),
         commands: vec![Command::Show(other.id)],
+    })
+}
+
+/// Files used last.
+fn files<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Hit> + 'a {
+    app.memory.recent.iter().filter(|path| document.path.as_ref() != Some(path)).map(|path| Hit {
+        kind: "file used last",
+        text: path.file_name().unwrap_or_default().to_string_lossy().into_owned(),
+        aside: path.parent().map(|folder| folder.display().to_string()).unwrap_or_default(),
+        commands: vec![Command::Read(path.clone())],
+    })
+}
+
+/// Rules only once there are words, each to be read in the help.
+fn rules(any: bool) -> impl Iterator<Item = Hit> {
+    rules::ALL.iter().filter(move |_| any).map(|rule| Hit {
+        kind: "rule",
+        text: rule.title.to_owned(),
+        aside: rule.id.to_owned(),
+        commands: vec![Command::Help(Help::on(rule.id))],
     })
 }
 

@@ -17,6 +17,8 @@ use crate::widget::{Span, margin_bar::Margin};
 pub struct Card {
     /// The rule and the parts: one of a kind in a report.
     pub key: String,
+    /// The rule's id.
+    pub rule: &'static str,
     /// How it weighs.
     pub status: Status,
     /// What it is about: "motor holes in the arms".
@@ -29,6 +31,8 @@ pub struct Card {
     pub margin: Option<Margin>,
     /// What it rests on.
     pub because: Vec<Arc<Because>>,
+    /// Thresholds of the user's own that it rests on, one line each.
+    pub own: Vec<String>,
     /// Ways out, from the usual to the last resort.
     pub hints: &'static [&'static str],
     /// Where the rule comes from.
@@ -95,6 +99,7 @@ fn card(finding: &Finding) -> Card {
     let subjects = outcome.subjects.iter().map(propwright_engine::craft::Subject::slot_text);
     Card {
         key: std::iter::once(finding.rule.to_owned()).chain(subjects).collect::<Vec<_>>().join(" "),
+        rule: finding.rule,
         status: finding.status(),
         about: rule.map_or_else(String::new, |rule| lower_first(rule.title)),
         sentence: explain::message(finding),
@@ -102,11 +107,26 @@ fn card(finding: &Finding) -> Card {
         margin: margin(finding),
         // What is missing is what the sentence says already.
         because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
+        own: own_thresholds(finding),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
         slots: vacant(finding).map_or_else(|| slots(finding), |slot| vec![slot]),
         vacant: vacant(finding).is_some(),
     }
+}
+
+fn own_thresholds(finding: &Finding) -> Vec<String> {
+    fn gather(step: &Because, names: &mut Vec<&'static str>) {
+        if let Claim::Threshold { name, edited: true, .. } = &step.claim
+            && !names.contains(name)
+        {
+            names.push(name);
+        }
+        step.from.iter().for_each(|below| gather(below, names));
+    }
+    let mut names = Vec::new();
+    finding.outcome.facts.iter().for_each(|(_, step)| gather(step, &mut names));
+    names.into_iter().map(|name| format!("your own threshold: {name}")).collect()
 }
 
 fn is_missing(step: &Because) -> bool {

@@ -2,9 +2,11 @@
 
 mod finder;
 mod findings;
+mod help;
 mod ledger;
 mod parts;
 mod picker;
+mod sources;
 
 use std::collections::BTreeMap;
 
@@ -16,9 +18,11 @@ use propwright_schema::slot::Slot;
 
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
+pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, candidate, choices};
+pub use sources::{Source, sources};
 
 use crate::{
     state::{Document, Judged},
