@@ -52,18 +52,25 @@ pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
     }
 }
 
-/// A field with a name above it that takes the keys when it appears. Says the text when it changed, and whether Enter was
-/// pressed.
+/// A field with a name above it that takes the keys when nothing else has them. Says the text when it changed, and whether
+/// Enter was pressed.
 pub(super) fn field(ui: &mut Ui, name: &str, text: &str, hint: &'static str) -> (Option<String>, bool) {
+    let (response, changed, entered) = plain_field(ui, name, text, hint);
+    if ui.memory(|memory| memory.focused().is_none()) && !entered {
+        response.request_focus();
+    }
+    (changed, entered)
+}
+
+/// The same that waits to be chosen.
+pub(super) fn plain_field(ui: &mut Ui, name: &str, text: &str, hint: &'static str) -> (egui::Response, Option<String>, bool) {
     let mut now = text.to_owned();
     let label = ui.label(theme::caption(name));
     let field = TextEdit::singleline(&mut now).hint_text(hint).desired_width(f32::INFINITY).margin(egui::Margin::symmetric(8, 6));
     let response = ui.add(field).labelled_by(label.id);
     let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    if ui.memory(|memory| memory.focused().is_none()) && !entered {
-        response.request_focus();
-    }
-    (response.changed().then_some(now), entered)
+    let changed = response.changed().then_some(now);
+    (response, changed, entered)
 }
 
 fn problem_line(ui: &mut Ui, problem: &str) {

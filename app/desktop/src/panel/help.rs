@@ -1,6 +1,6 @@
 //! The help: rules, thresholds, keys and cautions, found by words.
 
-use egui::{Button, Frame, Label, Margin, RichText, ScrollArea, TextFormat, Ui, text::LayoutJob};
+use egui::{Align, Button, Frame, Label, Layout, Margin, RichText, ScrollArea, TextFormat, Ui, text::LayoutJob, vec2};
 
 use super::{Commands, cover, opener};
 use crate::{
@@ -9,6 +9,9 @@ use crate::{
     theme::{self, CAPTION, GRID, TEXT},
     view::{HelpEntry, help, threshold_lines},
 };
+
+/// Width of the captions beside a rule's texts, in points.
+const CAPTIONS: f32 = 24.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands) {
     ui.label(theme::title("Help"));
@@ -27,6 +30,8 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
     ui.separator();
     let height = ui.ctx().content_rect().height() - 60.0 * GRID;
     ScrollArea::vertical().auto_shrink([false, false]).max_height(height).id_salt(shown.topic.word()).show(ui, |ui| {
+        // Room for the frame round what has the keys.
+        ui.add_space(GRID);
         let entries = all.iter().find(|(topic, _)| *topic == shown.topic).map_or(&[][..], |(_, entries)| entries);
         if entries.is_empty() {
             ui.label("Nothing here holds these words.");
@@ -91,10 +96,14 @@ fn rule(ui: &mut Ui, app: &App, entry: &HelpEntry, shown: &Help, commands: &mut 
     });
 }
 
+/// A caption in a column of its own, the text beside it.
 fn told(ui: &mut Ui, caption: &str, text: &str) {
-    let tokens = theme::tokens(ui);
-    let mut job = LayoutJob::default();
-    job.append(caption, 0.0, TextFormat::simple(theme::regular(CAPTION), tokens.soft));
-    job.append(text, 2.0 * GRID, TextFormat::simple(theme::regular(TEXT), tokens.ink));
-    ui.add(Label::new(job).wrap());
+    ui.horizontal_top(|ui| {
+        let size = vec2(CAPTIONS, ui.text_style_height(&egui::TextStyle::Body));
+        ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Min), |ui| {
+            ui.set_min_width(CAPTIONS);
+            ui.label(theme::caption(caption));
+        });
+        ui.add(Label::new(text).wrap());
+    });
 }

@@ -26,22 +26,27 @@ pub(super) fn show(ui: &mut Ui, app: &App, [catalogue, policy]: [&str; 2], probl
     ui.add_space(GRID);
     ScrollArea::vertical().max_height(100.0 * GRID).show(ui, |ui| {
         ui.label(theme::caption("Parts come from these catalogues; a later one shadows parts of the same id in those above."));
-        parts.iter().for_each(|source| line(ui, source, commands));
-        let asked = Asked { name: "Path of a catalogue", text: catalogue, hint: "/home/me/parts.ron", verb: "Add" };
+        for source in &parts {
+            line(ui, source, commands);
+        }
+        let asked = Asked { name: "Path of a catalogue", text: catalogue, hint: "/home/me/parts.ron", verb: "Add", first: true };
         match asked.show(ui) {
             Said::Nothing => {}
             Said::Typed(text) => commands.push(cover(&text, policy)),
-            Said::Take(path) => commands.extend([cover("", policy), Command::LayOver(path)]),
+            Said::Take(path) => commands.push(Command::LayOver(path)),
             Said::Browse => commands.push(Command::Browse(Wish::Catalogue)),
         }
         ui.add_space(3.0 * GRID);
         ui.label(theme::caption("Findings are judged by these thresholds; a policy file changes them by name."));
-        thresholds.iter().for_each(|source| line(ui, source, commands));
-        let asked = Asked { name: "Path of a policy file", text: policy, hint: "/home/me/policy.ron", verb: "Judge by it" };
+        for source in &thresholds {
+            line(ui, source, commands);
+        }
+        let asked =
+            Asked { name: "Path of a policy file", text: policy, hint: "/home/me/policy.ron", verb: "Judge by it", first: false };
         match asked.show(ui) {
             Said::Nothing => {}
             Said::Typed(text) => commands.push(cover(catalogue, &text)),
-            Said::Take(path) => commands.extend([cover(catalogue, ""), Command::JudgeBy(path)]),
+            Said::Take(path) => commands.push(Command::JudgeBy(path)),
             Said::Browse => commands.push(Command::Browse(Wish::Policy)),
         }
     });
@@ -93,6 +98,8 @@ struct Asked<'a> {
     text: &'a str,
     hint: &'static str,
     verb: &'a str,
+    /// Does it take the keys when nothing else has them?
+    first: bool,
 }
 
 /// What was done with it.
@@ -106,7 +113,12 @@ enum Said {
 impl Asked<'_> {
     fn show(&self, ui: &mut Ui) -> Said {
         ui.add_space(2.0 * GRID);
-        let (typed, entered) = cover::field(ui, self.name, self.text, self.hint);
+        let (typed, entered) = if self.first {
+            cover::field(ui, self.name, self.text, self.hint)
+        } else {
+            let (_, typed, entered) = cover::plain_field(ui, self.name, self.text, self.hint);
+            (typed, entered)
+        };
         let mut said = typed.map_or(Said::Nothing, Said::Typed);
         ui.horizontal(|ui| {
             if (word(ui, self.verb).clicked() || entered) && !self.text.is_empty() {

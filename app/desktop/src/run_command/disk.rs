@@ -71,18 +71,15 @@ pub(super) fn settle(app: &mut App, outside: &mut Outside, id: DocumentId, whose
 fn keep(app: &mut App, id: DocumentId) {
     let Some(document) = app.document_mut(id) else { return };
     let Some(path) = document.path.clone() else { return };
-    match stored::read(&path) {
-        Ok(theirs) => {
-            document.saved = Arc::new(theirs.build);
-            document.text = Some(theirs.text);
-            document.stamp = Some(theirs.stamp);
-        }
+    if let Ok(theirs) = stored::read(&path) {
+        document.saved = Arc::new(theirs.build);
+        document.text = Some(theirs.text);
+        document.stamp = Some(theirs.stamp);
+    } else {
         // Nothing of it can be kept; the save leaves it as the file's backup.
-        Err(_) => {
-            document.saved = Arc::new(BuildList::empty(""));
-            document.text = None;
-            document.stamp = None;
-        }
+        document.saved = Arc::new(BuildList::empty(""));
+        document.text = None;
+        document.stamp = None;
     }
 }
 

