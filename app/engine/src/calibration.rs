@@ -140,8 +140,8 @@ mod tests {
         let now = belief.figure(&figure).unwrap();
         assert!((now.band.nominal() - 1.1).abs() < 1e-6 && now.band.high() / now.band.low() < 1.0001);
         // 10 % more comes of the inputs by their spreads: the factors reproduce it.
-        let [thrust, power, mass] = belief.factors(&inputs())[..] else { panic!() };
-        assert!((thrust.powf(-0.5) * mass.powf(0.5) - 1.1).abs() < 1e-6 && power < 1.0);
+        let [thrust, torque, mass] = belief.factors(&inputs())[..] else { panic!() };
+        assert!((thrust.powf(-0.5) * mass.powf(0.5) - 1.1).abs() < 1e-6 && torque < 1.0);
         // Less thrust than modelled: the correlated power is less too.
         assert!(belief.figure(&power([0.0, 1.0, 0.0])).unwrap().band.nominal() < 1.0);
     }
