@@ -119,6 +119,11 @@ pub fn today() -> Option<jiff::civil::Date> {
     jiff::civil::date(1970, 1, 1).checked_add(jiff::Span::new().try_days(days).ok()?).ok()
 }
 
+/// Do two paths lead to one file?
+pub fn same(one: &Path, other: &Path) -> bool {
+    matches!((fs::canonicalize(one), fs::canonicalize(other)), (Ok(one), Ok(other)) if one == other)
+}
+
 /// The name by which messages call a file.
 pub fn name(path: &Path) -> String {
     path.display().to_string()
@@ -221,6 +226,19 @@ impl Disk {
         put.map_err(|(step, error)| FileError::Failed { step, error })?;
         let modified = fs::metadata(&path).and_then(|metadata| metadata.modified()).ok();
         Ok(Stamp { length: text.len() as u64, modified, hash: hash(text.as_bytes()) })
+    }
+
+    /// Writes a file that is made anew each time, such as a sheet: whole or not at all, in the place of an earlier one.
+    ///
+    /// # Errors
+    /// When it is a folder or read-only, or the system refuses; an earlier file then holds what it held.
+    pub fn export(self, path: &Path, bytes: &[u8]) -> Result<(), FileError> {
+        match fs::metadata(path) {
+            Ok(metadata) if metadata.is_dir() => return Err(FileError::Folder),
+            Ok(metadata) if metadata.permissions().readonly() => return Err(FileError::ReadOnly),
+            _ => {}
+        }
+        self.put(path, bytes, None).map_err(|(step, error)| FileError::Failed { step, error })
     }
 
     /// What became of a file since it was read or saved; it is read again only when its length or time differ.

@@ -1,4 +1,4 @@
-//! A report for paper and other programs: as JSON and as plain text. Nothing is judged here.
+//! A report for paper and other programs: as PDF, pictures, CSV, JSON and plain text. Nothing is judged here.
 
 mod air;
 pub mod compare;
@@ -9,4 +9,5 @@ pub mod page;
 pub mod price;
 pub mod propeller;
 pub mod rules;
+pub mod sheet;
 pub mod text;

@@ -98,7 +98,7 @@ fn of(report: &Report, status: Status) -> impl Iterator<Item = &Finding> {
     report.findings.iter().filter(move |finding| finding.status() == status)
 }
 
-fn unplaced(one: &Unplaced) -> String {
+pub(crate) fn unplaced(one: &Unplaced) -> String {
     match one {
         Unplaced::Unknown(slot, id) => format!("{}: no catalogue holds a part {id:?}.", slot.title()),
         Unplaced::WrongSlot(slot, part) => format!("{}: the {} does not fill this slot.", slot.title(), part.name),

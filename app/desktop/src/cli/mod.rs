@@ -11,6 +11,7 @@ mod input;
 mod opening;
 mod price;
 mod propeller;
+mod sheet;
 
 use std::{ffi::OsString, io::Write, path::PathBuf};
 
@@ -50,6 +51,9 @@ enum Command {
     /// Builds side by side
     #[command(after_help = STATUS)]
     Compare(compare::Compare),
+    /// A build on paper: build sheet, shopping list, comparison or flight card
+    #[command(after_help = STATUS)]
+    Sheet(Box<sheet::Sheet>),
     /// The rule table
     Rules(Form),
     /// Work on catalogue files
@@ -90,6 +94,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             Command::Fits(fits) => fits.answer(),
             Command::Price(price) => price.answer(),
             Command::Propeller(asked) => asked.answer(),
+            Command::Sheet(sheet) => sheet.answer(),
             Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
             Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),
             Command::Catalog(Catalog::Check(check)) => check.answer(),
