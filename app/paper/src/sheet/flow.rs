@@ -27,6 +27,8 @@ const LARGE: Type = Type { title: 19.0, heading: 11.5, text: 9.0, small: 7.8 };
 const SMALL: Type = Type { title: 13.0, heading: 9.0, text: 8.0, small: 7.0 };
 /// Height of a line as a multiple of the type's.
 const LEADING: f32 = 1.36;
+/// A paragraph of so many lines stays on one leaf.
+const WHOLE: usize = 8;
 /// Space between columns, in points.
 const GUTTER: f32 = 8.0;
 /// Height of the foot, in points.
@@ -198,7 +200,10 @@ impl Flow {
     }
 
     fn words(&mut self, text: &str, size: f32, face: Face, tone: Tone, inward: f32) {
-        for text in lines(face, size, text, self.room() - inward) {
+        let lines = lines(face, size, text, self.room() - inward);
+        // A short paragraph is not torn over two leaves.
+        self.keep(lines.len().min(WHOLE) as f32 * size * LEADING);
+        for text in lines {
             self.keep(size * LEADING);
             let at = [self.left() + inward, self.down + size];
             self.set(at, size, face, tone, &text);
@@ -226,23 +231,26 @@ impl Flow {
         let wrapped: Vec<Vec<String>> =
             cells.iter().zip(&columns).map(|(cell, (_, room))| lines(cell.face, size, &cell.text, *room)).collect();
         let most = wrapped.iter().map(Vec::len).max().unwrap_or(0).max(1);
-        self.keep(most as f32 * size * LEADING + 3.0);
-        for at in 0..most {
-            self.keep(size * LEADING);
-            let base = self.down + size;
+        let high = most as f32 * size * LEADING;
+        self.keep(high + 3.0);
+        if self.down + high <= self.bottom() {
+            // Cell by cell, so that whoever selects the text reads one after the other.
             for ((cell, (x, room)), texts) in cells.iter().zip(&columns).zip(&wrapped) {
-                let from = self.left() + x;
-                if cell.tick && at == 0 {
-                    self.lay(tick([from, base - size * 0.82], size * 0.9));
-                }
-                if let Some(band) = cell.band.filter(|_| at == 0) {
-                    self.band(band, from, *room, base - size * 0.35);
-                }
-                if let Some(text) = texts.get(at) {
-                    self.cell(cell, text, from, *room, base);
+                for at in 0..most {
+                    let base = self.down + at as f32 * size * LEADING + size;
+                    self.cell(cell, at, texts, self.left() + x, *room, base);
                 }
             }
-            self.down += size * LEADING;
+            self.down += high;
+        } else {
+            for at in 0..most {
+                self.keep(size * LEADING);
+                let base = self.down + size;
+                for ((cell, (x, room)), texts) in cells.iter().zip(&columns).zip(&wrapped) {
+                    self.cell(cell, at, texts, self.left() + x, *room, base);
+                }
+                self.down += size * LEADING;
+            }
         }
         self.down += 3.0;
     }
@@ -254,12 +262,20 @@ impl Flow {
         self.lay(line([at(nominal), y - 3.4], [at(nominal), y + 3.4], 1.2, Tone::Ink));
     }
 
-    fn cell(&mut self, cell: &Cell, text: &str, from: f32, room: f32, base: f32) {
+    /// Line `at` of a cell.
+    fn cell(&mut self, cell: &Cell, at: usize, texts: &[String], from: f32, room: f32, base: f32) {
         let size = self.kind.text;
+        if cell.tick && at == 0 {
+            self.lay(tick([from, base - size * 0.82], size * 0.9));
+        }
+        if let Some(band) = cell.band.filter(|_| at == 0) {
+            self.band(band, from, room, base - size * 0.35);
+        }
+        let Some(text) = texts.get(at).filter(|text| !text.is_empty()) else { return };
         let wide = width(cell.face, size, text);
         let x = if cell.right { from + room - wide } else { from };
         self.set([x, base], size, cell.face, cell.tone, text);
-        if cell.struck && !text.is_empty() {
+        if cell.struck {
             let y = base - size * 0.32;
             self.lay(line([x, y], [x + wide, y], 0.9, Tone::Ink));
         }
