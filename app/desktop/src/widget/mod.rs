@@ -5,6 +5,7 @@
 
 pub mod band_bar;
 pub mod drawing;
+pub mod flight_plot;
 pub mod ledger;
 pub mod margin_bar;
 pub mod mark;
