@@ -1,5 +1,6 @@
 //! Evaluates off the window's thread, or, for tests, at once.
 //!
+//! Curves of a flight come after the reports: while a condition is dragged, a state that was overtaken is neither judged nor drawn.
 //! A report is asked for with its revision; whoever takes the answer drops it when the list has changed since. Parts are
 //! tried after reports, those asked for last first: they are the ones on the screen. A job that panics answers so.
 
@@ -10,7 +11,11 @@ use std::{
     thread,
 };
 
-use propwright_engine::{Report, evaluate, policy::Policy};
+use propwright_engine::{
+    Report, evaluate,
+    policy::Policy,
+    sweep::{Sweep, sweep},
+};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
 
 use crate::{
@@ -23,6 +28,8 @@ use crate::{
 pub enum Order {
     /// The report of the list.
     Report,
+    /// The curves of the craft of a report.
+    Curves(Arc<Report>),
     /// What becomes of a part in a place.
     Trial {
         /// The place.
@@ -55,6 +62,8 @@ pub struct Job {
 pub enum Outcome {
     /// A report.
     Report(Box<Report>),
+    /// The curves of a report.
+    Curves(Arc<Report>, Box<Sweep>),
     /// A trial of the part of this id.
     Trial(Place, String, Box<Trial>),
     /// The job failed; why, as far as it said.
@@ -127,8 +136,9 @@ fn work(asked: &mpsc::Receiver<Job>, done_jobs: &mpsc::Sender<Answer>, wake: &im
         }
         waiting.extend(asked.try_iter());
         drop_stale(&mut waiting);
-        let report = waiting.iter().rposition(|job| matches!(job.order, Order::Report));
-        let job = match report {
+        let at = |is: fn(&Order) -> bool| waiting.iter().rposition(|job| is(&job.order));
+        let first = at(|order| matches!(order, Order::Report)).or_else(|| at(|order| matches!(order, Order::Curves(_))));
+        let job = match first {
             Some(at) => waiting.remove(at),
             None => match waiting.pop() {
                 Some(job) => job,
@@ -156,11 +166,17 @@ fn drop_stale(waiting: &mut Vec<Job>) {
 fn done(job: &Job) -> Answer {
     let outcome = guarded(|| match &job.order {
         Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
+        Order::Curves(report) => Outcome::Curves(Arc::clone(report), Box::new(sweep(report, &job.policy))),
         Order::Trial { place, part, now } => {
             let trial = try_part(&job.catalogue, &job.build, &job.policy, *place, part, now.as_deref());
             Outcome::Trial(*place, part.clone(), Box::new(trial))
         }
     });
+    // A slip in a curve takes the curves, not the report.
+    let outcome = match (outcome, &job.order) {
+        (Outcome::Failed(reason), Order::Curves(report)) => Outcome::Curves(Arc::clone(report), Box::new(Sweep::failed(&reason))),
+        (outcome, _) => outcome,
+    };
     Answer { document: job.document, revision: job.revision, outcome }
 }
 

@@ -72,7 +72,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         Page::Purpose => purpose::show(ui, document),
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
-        Page::Flight => flight::show(ui, document),
+        Page::Flight => flight::show(ui, document, commands),
         Page::Cost => cost::show(ui, document),
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::finding::Status;
 
+use super::curves;
 use crate::{
     state::{App, Judged},
     view,
@@ -11,6 +12,10 @@ use crate::{
 };
 
 pub(super) fn take(app: &mut App, answer: Answer) {
+    let answer = match answer {
+        Answer { document, outcome: Outcome::Curves(report, sweep), .. } => return curves::take(app, document, &report, *sweep),
+        other => other,
+    };
     let Some(document) = app.document_mut(answer.document) else { return };
     if answer.revision != document.revision {
         return;
@@ -20,6 +25,7 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
+        Outcome::Curves(..) => return,
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
         Outcome::Trial(place, part, trial) => {
             if let Some(picker) = document.picker.as_mut().filter(|picker| picker.place == place) {

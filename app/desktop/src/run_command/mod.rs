@@ -2,6 +2,7 @@
 
 mod answers;
 mod choice;
+mod curves;
 mod disk;
 mod drag;
 mod sources;
@@ -69,6 +70,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Answered(answer) => answers::take(app, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
     }
+    curves::ask(app, outside);
 }
 
 /// Whoever turns the question away stays.

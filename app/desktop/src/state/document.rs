@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 
-use propwright_engine::{Report, craft::Craft};
+use propwright_engine::{Report, craft::Craft, sweep::Sweep};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, slot::Slot};
 
 use crate::{
@@ -42,6 +42,24 @@ pub enum Judged {
     Done(Arc<Report>),
     /// The evaluation failed, with the reason.
     Failed(String),
+}
+
+/// The curves of a list's flight, drawn while the page about it is shown.
+#[derive(Debug, Clone, Default)]
+pub struct Curves {
+    /// The curves that were found last.
+    pub sweep: Option<Arc<Sweep>>,
+    /// The report to which they belong.
+    pub of: Option<Arc<Report>>,
+    /// The report for which they were asked last.
+    pub asked: Option<Arc<Report>>,
+}
+
+impl Curves {
+    /// Do the curves belong to this report?
+    pub fn are_of(&self, report: &Arc<Report>) -> bool {
+        self.of.as_ref().is_some_and(|of| Arc::ptr_eq(of, report))
+    }
 }
 
 /// The choice of a part for a place.
@@ -96,6 +114,8 @@ pub struct Document {
     pub judged: Judged,
     /// The revision to which that belongs.
     pub judged_revision: Option<u64>,
+    /// The curves of the flight.
+    pub curves: Curves,
     /// The figures before the last change.
     pub before: Option<Figures>,
     /// What is set apart in list and drawing.
@@ -123,6 +143,7 @@ impl Document {
             revision: 1,
             judged: Judged::Waiting,
             judged_revision: None,
+            curves: Curves::default(),
             before: None,
             chosen: None,
             picker: None,

@@ -8,7 +8,7 @@ use std::{path::PathBuf, sync::Arc};
 use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
-pub use document::{Document, DocumentId, Judged, Picker, Place, Step};
+pub use document::{Curves, Document, DocumentId, Judged, Picker, Place, Step};
 pub use sources::{Kept, Reading, Sources};
 
 /// A page: what stands beside the drawing.

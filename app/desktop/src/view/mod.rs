@@ -2,6 +2,7 @@
 
 mod finder;
 mod findings;
+mod flight;
 mod help;
 mod ledger;
 mod parts;
@@ -18,6 +19,7 @@ use propwright_schema::slot::Slot;
 
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
+pub use flight::{Barrier, Flight, Sure, Time, flight};
 pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
@@ -44,6 +46,8 @@ pub struct Bench {
     pub side: Drawing,
     /// The gravest status of each slot.
     pub status: BTreeMap<Slot, Status>,
+    /// How the craft flies.
+    pub flight: Flight,
     /// Why there is no report; absent while there is one or it is awaited.
     pub failure: Option<String>,
 }
@@ -59,6 +63,7 @@ pub fn bench(document: &Document) -> Bench {
         top: top_view(&document.craft),
         side: side_view(&document.craft),
         status,
+        flight: flight(document),
         failure: match &document.judged {
             Judged::Failed(reason) => Some(reason.clone()),
             Judged::Waiting | Judged::Done(_) => None,

@@ -13,6 +13,9 @@ use crate::{
 
 /// Places between the ends at which a spread is solved besides the marked ones.
 const NODES: usize = 4;
+/// Widest band that first order tells, `ln(P95/nominal)`: near the edge of what a craft can do it tells nothing, and the last
+/// width before it serves.
+const WIDEST: f64 = 0.9;
 
 /// Places from one end to another, in equal steps, with some more among them.
 pub(super) fn places(from: f64, to: f64, steps: u32, more: &[f64]) -> Vec<f64> {
@@ -48,9 +51,10 @@ pub(super) fn curves<const N: usize>(
     let spread = |at: &usize| Some((*at, flown.spread(|craft| figures(craft, places[*at])).ok()?.map(|one| widening(&one))));
     let known: Vec<(usize, [f64; N])> = nodes.iter().filter(|at| nominal[**at].is_ok()).filter_map(spread).collect();
     Ok(std::array::from_fn(|figure| {
+        let widths: Vec<(usize, f64)> = known.iter().map(|(at, each)| (*at, each[figure])).filter(|(_, w)| *w < WIDEST).collect();
         let sample = |at: usize| {
             let y = nominal[at].as_ref().ok().map(|found| found[figure]);
-            Sample { x: places[at], y: y.and_then(|y| band(y, between_nodes(&known, figure, places, at))) }
+            Sample { x: places[at], y: y.and_then(|y| band(y, between_nodes(&widths, places, at))) }
         };
         (0..places.len()).map(sample).collect()
     }))
@@ -66,16 +70,15 @@ fn band(y: f64, widening: f64) -> Option<Band> {
     Band::new(y / factor, y, y * factor).ok()
 }
 
-/// The widening at a place, straight between the nodes beside it.
-fn between_nodes<const N: usize>(known: &[(usize, [f64; N])], figure: usize, places: &[f64], at: usize) -> f64 {
+/// The widening at a place, straight between the nodes beside it, and as at the last node beyond it.
+fn between_nodes(known: &[(usize, f64)], places: &[f64], at: usize) -> f64 {
     let right = known.partition_point(|(node, _)| *node < at);
     match (right.checked_sub(1).and_then(|left| known.get(left)), known.get(right)) {
-        (_, Some((node, here))) if *node == at => here[figure],
+        (_, Some((node, here))) if *node == at => *here,
         (Some((left, low)), Some((right, high))) => {
-            let share = (places[at] - places[*left]) / (places[*right] - places[*left]);
-            low[figure] + share * (high[figure] - low[figure])
+            low + (places[at] - places[*left]) / (places[*right] - places[*left]) * (high - low)
         }
-        (Some((_, only)), None) | (None, Some((_, only))) => only[figure],
+        (Some((_, only)), None) | (None, Some((_, only))) => *only,
         (None, None) => 0.0,
     }
 }
@@ -93,8 +96,8 @@ mod tests {
     #[test]
     fn widths_lie_straight_between_the_nodes() {
         let places = [0.0, 1.0, 3.0, 4.0];
-        let known = [(0, [0.1]), (3, [0.5])];
-        let at = |at| between_nodes(&known, 0, &places, at);
+        let known = [(0, 0.1), (3, 0.5)];
+        let at = |at| between_nodes(&known, &places, at);
         assert!((at(0) - 0.1).abs() < 1e-12 && (at(1) - 0.2).abs() < 1e-12 && (at(2) - 0.4).abs() < 1e-12);
         assert!((at(3) - 0.5).abs() < 1e-12);
     }

@@ -16,7 +16,7 @@ pub use chart::{Axis, Chart, Curve, Fence, Lack, Level, Mark, Point, Sample, Str
 
 use crate::{
     Report,
-    finding::Missing,
+    finding::{Missing, Unknown},
     graph::{Site, derived},
     interval::Interval,
     policy::Policy,
@@ -50,6 +50,12 @@ pub struct Sweep {
 }
 
 impl Sweep {
+    /// No curve at all, for one reason in a few words.
+    pub fn failed(reason: &str) -> Self {
+        let missing = || Missing { subject: None, what: Unknown::Outside(reason.to_owned()) };
+        Self { charts: Topic::ALL.into_iter().map(|topic| (topic, Err(missing()))).collect() }
+    }
+
     /// The chart of a topic, where it can be drawn.
     pub fn chart(&self, topic: Topic) -> Option<&Chart> {
         self.charts.iter().find(|(known, _)| *known == topic).and_then(|(_, chart)| chart.as_ref().ok())

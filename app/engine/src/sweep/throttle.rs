@@ -82,6 +82,6 @@ fn unmeasured(flown: &Flown, places: &[f64]) -> Option<Stretch> {
     let fast = |duty: &f64| train.operating_point(flown.air(), 1.0, *duty).is_ok_and(|point| point.rev_per_s > MEASURED);
     let at = places.partition_point(|duty| !fast(duty));
     let (from, to) = (places.get(at)?, places.last()?);
-    let title = "above 10 500 rpm, where no propeller was measured";
+    let title = "above 10 500 rpm: not measured";
     Some(Stretch { lack: Lack::Unmeasured, title, from: *from, to: *to })
 }

@@ -149,7 +149,7 @@ pub fn flight_plot(ui: &mut Ui, size: Vec2, plot: &Plot) -> Response {
         paint::head(&painter, rect, plot, at, &tokens);
         paint::chart(&painter, field, plot, at, &tokens);
         if response.has_focus() {
-            paint::focus(&painter, rect, &tokens);
+            paint::focus(ui.painter(), rect, &tokens);
         }
     }
     if response.clicked() {

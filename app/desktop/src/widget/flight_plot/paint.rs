@@ -6,7 +6,7 @@ use super::{Line, Look, Mark, NAME, Plot, ROW, axis::tick_words, reading, small,
 use crate::theme::{self, GRID, TEXT, Tokens};
 
 /// Distance of the figures beside a scale, in points.
-const APART: [f32; 2] = [52.0, 30.0];
+const APART: [f32; 2] = [44.0, 30.0];
 /// Distance of hatch lines, in points.
 const HATCH: f32 = 1.5 * GRID;
 /// Half the size of a mark, in points.
@@ -26,12 +26,14 @@ fn tone(look: Look, tokens: &Tokens) -> Color32 {
 pub(super) fn head(painter: &Painter, rect: Rect, plot: &Plot, at: Option<f64>, tokens: &Tokens) {
     let write = |at: Pos2, align: Align2, text: String, font, tone| painter.text(at, align, text, font, tone);
     let name = write(rect.min, Align2::LEFT_TOP, plot.name.to_owned(), theme::bold(TEXT), tokens.ink);
-    if let Some(x) = at {
-        let galley = painter.layout_no_wrap(reading::title(plot, x), small(), tokens.ink);
-        let short = name.right() + 2.0 * GRID + galley.size().x > rect.right();
-        let galley = if short { painter.layout_no_wrap(reading::place(plot, x), small(), tokens.ink) } else { galley };
-        painter.galley(pos2(rect.right() - galley.size().x, rect.top() + 1.0), galley, tokens.ink);
-    }
+    let (words, short, tone) = match at {
+        Some(x) => (reading::title(plot, x), reading::place(plot, x), tokens.ink),
+        None => (format!("over {}, {}", plot.x.title, plot.x.unit), format!("over {}", plot.x.title), tokens.soft),
+    };
+    let galley = painter.layout_no_wrap(words, small(), tone);
+    let fits = name.right() + 2.0 * GRID + galley.size().x <= rect.right();
+    let galley = if fits { galley } else { painter.layout_no_wrap(short, small(), tone) };
+    painter.galley(pos2(rect.right() - galley.size().x, rect.top() + 1.0), galley, tone);
     for (row, line) in plot.lines.iter().enumerate() {
         let y = rect.top() + NAME + ROW * (row as f32 + 0.5);
         swatch(painter, pos2(rect.left(), y), line.look, tokens);
@@ -108,16 +110,11 @@ fn scales(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
     let most = |length: f32, apart: f32| (length / apart).max(2.0) as usize;
     let thin = Stroke::new(1.0, tokens.line.gamma_multiply(0.6));
     let below = field.bottom() + 0.75 * GRID;
-    let title = format!("{}, {}", plot.x.title, plot.x.unit);
-    let title = painter.text(pos2(field.right(), below), Align2::RIGHT_TOP, title, small(), tokens.soft);
     for tick in plot.x.ticks(most(field.width(), APART[0])) {
         let x = painter.round_to_pixel_center(plot.x.screen(tick, field.x_range()));
         painter.vline(x, field.bottom()..=field.bottom() + 3.0, Stroke::new(1.0, tokens.soft));
         let words = painter.layout_no_wrap(tick_words(tick), small(), tokens.soft);
-        let left = (x - words.size().x / 2.0).max(field.left() - 2.0);
-        if left + words.size().x + GRID < title.left() {
-            painter.galley(pos2(left, below), words, tokens.soft);
-        }
+        painter.galley(pos2(x - words.size().x / 2.0, below), words, tokens.soft);
     }
     let looks = |right: bool| plot.lines.iter().find(|line| line.right == right).map_or(Look::Third, |line| line.look);
     for (axis, right) in [(Some(&plot.left), false), (plot.right.as_ref(), true)] {
@@ -185,6 +182,8 @@ fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
             (vec2(0.0, -off), Align2::CENTER_BOTTOM),
             (vec2(0.0, off), Align2::CENTER_TOP),
             (vec2(-off, -3.0 * off), Align2::RIGHT_BOTTOM),
+            (vec2(off, -3.0 * off), Align2::LEFT_BOTTOM),
+            (vec2(off, 3.0 * off), Align2::LEFT_TOP),
             (vec2(-off, 3.0 * off), Align2::RIGHT_TOP),
         ];
         words.write(mark.word, tokens.ink, ground, &sides.map(|(by, align)| (here + by, align)));
@@ -200,10 +199,17 @@ fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
         let x = plot.x.screen(fence.x, field.x_range());
         words.write(fence.word, tokens.soft, ground, &down(field, x));
     }
+    for stretch in plot.stretches.iter().filter(|stretch| !stretch.closed) {
+        let end = |at: usize| plot.x.screen(stretch.ends[at], field.x_range());
+        let y = field.bottom() - 3.0;
+        let places = [(pos2(end(1), y), Align2::RIGHT_BOTTOM), (pos2(end(0), y), Align2::LEFT_BOTTOM)];
+        words.write(stretch.word, tokens.soft, ground, &places);
+    }
     for stretch in plot.stretches.iter().filter(|stretch| stretch.closed) {
         let x = plot.x.screen(f64::midpoint(stretch.ends[0], stretch.ends[1]), field.x_range());
         let left = plot.x.screen(stretch.ends[0], field.x_range());
-        let middle = [0.5, 0.3, 0.7].map(|share| (pos2(x, egui::lerp(field.y_range().min..=field.y_range().max, share)), Align2::CENTER_CENTER));
+        let middle = [0.5, 0.3, 0.7]
+            .map(|share| (pos2(x, egui::lerp(field.y_range().min..=field.y_range().max, share)), Align2::CENTER_CENTER));
         words.write(stretch.word, tokens.soft, ground, &[middle.to_vec(), down(field, left)].concat());
     }
 }
@@ -255,5 +261,5 @@ fn cursor(painter: &Painter, field: Rect, plot: &Plot, x: f64, tokens: &Tokens) 
 
 /// Shows where the keys are.
 pub(super) fn focus(painter: &Painter, rect: Rect, tokens: &Tokens) {
-    painter.rect_stroke(rect.shrink(1.0), 4.0, Stroke::new(2.0, tokens.accent), StrokeKind::Inside);
+    painter.rect_stroke(rect.expand(3.0), 4.0, Stroke::new(2.0, tokens.accent), StrokeKind::Outside);
 }

@@ -1,9 +1,0 @@
-//! How the craft flies.
-
-use egui::Ui;
-
-use crate::{state::Document, theme};
-
-pub(super) fn show(ui: &mut Ui, document: &Document) {
-    ui.label(theme::strong(&document.build.name));
-}

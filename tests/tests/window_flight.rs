@@ -1,0 +1,150 @@
+//! The page about flight as hands, keys and a screen reader find it: by role and label, without a screen.
+
+#![expect(clippy::unwrap_used, reason = "a test that does not find its control has failed")]
+
+use egui::{Key, Modifiers, accesskit::Role, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT as _, Queryable as _},
+};
+use propwright::{
+    state::{Document, Page},
+    window::{Window, demo_build, sample_catalogue},
+    worker::Worker,
+};
+use propwright_engine::explain;
+use propwright_schema::{build_list::BuildList, quantity::MetresPerSecond, slot::Slot};
+
+/// The page about flight of a build.
+fn flight_of(build: BuildList) -> Harness<'static, Window> {
+    let mut harness = Harness::builder().with_size(vec2(1280.0, 800.0)).with_max_steps(20).build_eframe(|cc| {
+        let mut window = Window::new(cc, sample_catalogue().unwrap(), Worker::Inline(Vec::new())).unwrap();
+        window.open(build);
+        window
+    });
+    harness.run();
+    assert!(document(&harness).curves.sweep.is_none(), "no curve is drawn for a page that nobody sees");
+    press(&mut harness, Modifiers::COMMAND, Key::Num4);
+    assert_eq!(harness.state().app().page, Page::Flight);
+    harness
+}
+
+fn document<'h>(harness: &'h Harness<'_, Window>) -> &'h Document {
+    harness.state().app().shown().unwrap()
+}
+
+fn press(harness: &mut Harness<'_, Window>, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run();
+}
+
+fn read_out(harness: &Harness<'_, Window>, plot: &str) -> String {
+    harness.get_by_role_and_label(Role::Image, plot).accesskit_node().value().unwrap()
+}
+
+const PLOTS: [&str; 5] =
+    ["Thrust and current", "Power and reach", "Calm time by payload", "Calm time by pack", "Signal to spare"];
+
+#[test]
+fn times_and_curves_stand_on_the_page() {
+    let harness = flight_of(demo_build());
+    let report = document(&harness).report().unwrap();
+    let times = report.flight.as_ref().unwrap().times;
+    for (name, time) in [("Hover", times.hover), ("Calm", times.calm), ("Hard", times.hard), ("Flat out", times.flat_out)] {
+        harness.get_by_role_and_label(Role::Image, &format!("{name} flight time: {}", explain::figure(&time)));
+    }
+    for plot in PLOTS {
+        assert!(!read_out(&harness, plot).is_empty());
+    }
+    let speeds = read_out(&harness, "Power and reach");
+    for point in ["best endurance: airspeed", "best range: airspeed", "top speed: airspeed"] {
+        assert!(speeds.contains(point), "{point} in {speeds}");
+    }
+    assert!(document(&harness).curves.are_of(report));
+}
+
+#[test]
+fn arrow_keys_read_the_operating_points() {
+    let mut harness = flight_of(demo_build());
+    let flight = document(&harness).report().unwrap().flight.clone().unwrap();
+    harness.get_by_role_and_label(Role::Image, "Thrust and current").focus();
+    harness.run();
+    let duty = explain::number(flight.hover_duty.si() * 100.0);
+    let said = read_out(&harness, "Thrust and current");
+    assert!(said.starts_with(&format!("hover, fresh: duty {duty} %; thrust ")), "{said}");
+    for _ in 0..2 {
+        press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    }
+    let said = read_out(&harness, "Thrust and current");
+    let current = explain::figure(&flight.full_throttle_current);
+    assert!(said.starts_with("full throttle: duty 100 %") && said.contains(&format!("pack current {current}")), "{said}");
+    press(&mut harness, Modifiers::NONE, Key::ArrowLeft);
+    let before = read_out(&harness, "Thrust and current");
+    assert!(before.starts_with("duty 9"), "{before}");
+    press(&mut harness, Modifiers::NONE, Key::Home);
+    assert!(read_out(&harness, "Thrust and current").starts_with("duty 5 %"));
+}
+
+#[test]
+fn wind_is_changed_on_the_page_and_taken_back() {
+    let mut harness = flight_of(demo_build());
+    let before = (document(&harness).build.conditions.wind_ms, read_out(&harness, "Power and reach"));
+    harness.get_by_role_and_label(Role::Slider, "Wind").focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::ArrowRight);
+    let wind = document(&harness).build.conditions.wind_ms.unwrap();
+    assert!(wind > before.0.unwrap_or(MetresPerSecond::from_steps(0)));
+    assert_ne!(read_out(&harness, "Power and reach"), before.1, "the reach follows");
+    assert!(document(&harness).curves.are_of(document(&harness).report().unwrap()));
+    assert_eq!(document(&harness).past.last().unwrap().label, "wind");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(document(&harness).build.conditions.wind_ms, before.0);
+    assert_eq!(read_out(&harness, "Power and reach"), before.1);
+}
+
+#[test]
+fn a_drag_is_one_step_back() {
+    let mut harness = flight_of(demo_build());
+    let slider = harness.get_by_role_and_label(Role::Slider, "Payload").rect();
+    let at = |share: f32| egui::pos2(egui::lerp(slider.x_range().min..=slider.x_range().max, share), slider.center().y);
+    harness.hover_at(at(0.05));
+    harness.run();
+    harness.drag_at(at(0.05));
+    for share in [0.2, 0.4, 0.6, 0.8] {
+        harness.hover_at(at(share));
+        harness.run();
+    }
+    harness.drop_at(at(0.8));
+    harness.run();
+    assert!(document(&harness).build.purpose.payload_g.is_some());
+    assert_eq!(document(&harness).past.len(), 1, "one drag, one step");
+    assert!(!document(&harness).dragged);
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(*document(&harness).build, demo_build());
+}
+
+#[test]
+fn a_craft_without_a_pack_says_what_is_missing() {
+    let parts = demo_build().parts.into_iter().filter(|line| line.slot != Slot::Battery).collect();
+    let harness = flight_of(BuildList { parts, ..demo_build() });
+    assert!(harness.query_by_role_and_label(Role::Image, "Thrust and current").is_none());
+    let says = |beginning: &str| {
+        let begins = |words: Option<String>| words.is_some_and(|words| words.starts_with(beginning));
+        harness.root().query_all_by(|node| begins(node.label()) || begins(node.value())).next().is_some()
+    };
+    assert!(says("Thrust and current: No pack is chosen."));
+}
+
+#[test]
+fn every_control_of_the_page_has_a_name() {
+    let harness = flight_of(demo_build());
+    let used = [Role::Button, Role::TextInput, Role::Slider, Role::SpinButton, Role::DisclosureTriangle, Role::Image];
+    let mut seen = 0;
+    for control in harness.root().query_all_by(|node| used.contains(&node.role())) {
+        let node = control.accesskit_node();
+        let named = node.label().is_some_and(|label| !label.is_empty()) || node.labelled_by().next().is_some();
+        assert!(named, "{:?} at {:?}", node.role(), control.rect());
+        seen += 1;
+    }
+    assert!(seen > 40, "the controls were found: {seen}");
+}
