@@ -8,7 +8,10 @@ use propwright_engine::{
     policy::Policy,
     sweep::{Chart, Lack, Mark, Point, Sweep, Topic, sweep},
 };
-use propwright_schema::{quantity::Grams, slot::Slot};
+use propwright_schema::{
+    quantity::{Grams, KilometresPerHour, Minutes},
+    slot::Slot,
+};
 use propwright_tests::sample;
 
 fn swept() -> Vec<(&'static str, Report, Sweep)> {
@@ -66,6 +69,24 @@ fn marked_points_are_the_figures_of_the_report() {
             [Point::HoverFresh, Point::FullThrottle, Point::Farthest, Point::LongestFlight, Point::TopSpeed, Point::AsListed]
         {
             assert!(seen.contains(&point), "{name} shows no {}", point.word());
+        }
+    }
+}
+
+#[test]
+fn a_calibrated_craft_is_drawn_as_it_was_calibrated() {
+    let catalogue = sample::catalogue();
+    let mut build = sample::demo();
+    let plain = sample::report(&catalogue, &build).flight.unwrap();
+    build.logged.calm_min = Minutes::from_decimal(6.5).ok();
+    build.logged.top_speed_kmh = KilometresPerHour::from_decimal(150.0).ok();
+    let report = sample::report(&catalogue, &build);
+    assert_ne!(report.flight.as_ref().unwrap().times.calm, plain.times.calm);
+    for (topic, chart) in &sweep(&report, &Policy::default()).charts {
+        for mark in marks(chart.as_ref().unwrap()) {
+            let (x, y) = figures(&report, mark.point);
+            assert!(x.is_none_or(|x| same(mark.x, &x)), "{topic:?}: {mark:?} lies at {x:?}");
+            assert!(y.is_none_or(|y| same(mark.y, &y)), "{topic:?}: {mark:?} stands at {y:?}");
         }
     }
 }

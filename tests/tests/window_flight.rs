@@ -103,6 +103,33 @@ fn wind_is_changed_on_the_page_and_taken_back() {
 }
 
 #[test]
+fn a_harder_mix_shortens_hard_flight() {
+    let mut harness = flight_of(demo_build());
+    let hard = |harness: &Harness<'_, Window>| document(harness).report().unwrap().flight.as_ref().unwrap().times.hard;
+    let before = hard(&harness);
+    harness.get_by_role_and_label(Role::SpinButton, "Hard flight, full throttle").focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::ArrowUp);
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert!(document(&harness).build.conditions.hard_full_percent.is_some());
+    assert!(hard(&harness).nominal < before.nominal);
+    assert_eq!(document(&harness).past.last().unwrap().label, "hard full");
+}
+
+#[test]
+fn each_figure_tells_what_to_measure() {
+    let mut harness = flight_of(demo_build());
+    let told = document(&harness).report().unwrap().flight.as_ref().unwrap().told.clone();
+    let calm = told.iter().find(|told| told.key == "time_calm_min").unwrap();
+    assert!(!calm.deciding.is_empty() && calm.deciding.len() <= 3);
+    let lines = |harness: &Harness<'_, Window>| harness.root().query_all_by_label(calm.deciding[0].measure).count();
+    let closed = lines(&harness);
+    harness.get_by_role_and_label(Role::DisclosureTriangle, "Calm flight").click_accesskit();
+    harness.run();
+    assert_eq!(lines(&harness), closed + 1);
+}
+
+#[test]
 fn a_drag_is_one_step_back() {
     let mut harness = flight_of(demo_build());
     let slider = harness.get_by_role_and_label(Role::Slider, "Payload").rect();
@@ -132,7 +159,7 @@ fn a_craft_without_a_pack_says_what_is_missing() {
         let begins = |words: Option<String>| words.is_some_and(|words| words.starts_with(beginning));
         harness.root().query_all_by(|node| begins(node.label()) || begins(node.value())).next().is_some()
     };
-    assert!(says("Thrust and current: No pack is chosen."));
+    assert!(says("Nothing flies before these are chosen: pack."));
 }
 
 #[test]

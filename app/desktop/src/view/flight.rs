@@ -2,13 +2,16 @@
 
 use propwright_engine::{
     Report, explain,
+    finding::{Missing, Unknown},
+    flight::{Deciding, Told},
     interval::Interval,
     models::beaufort::beaufort,
+    report,
     sweep::{Chart, Curve, Lack, Topic},
 };
-use propwright_schema::quantity::UnitInfo;
+use propwright_schema::{quantity::UnitInfo, slot::Slot};
 
-use super::findings::span;
+use super::findings::{lower_first, span};
 use crate::{
     state::Document,
     widget::{
@@ -17,11 +20,24 @@ use crate::{
     },
 };
 
+/// What a flight time is made of.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Made {
+    /// As these words say.
+    Words(String),
+    /// Calm: power in per cent of that of hover.
+    Calm(f64),
+    /// Hard: per cent of the time at full throttle, power of the rest in per cent of that of hover.
+    Hard(f64, f64),
+}
+
 /// A flight time.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Time {
     /// Which flight: "Calm".
     pub name: &'static str,
+    /// What it is made of.
+    pub made: Made,
     /// The time and its band in words.
     pub words: String,
     /// The same in minutes.
@@ -48,10 +64,10 @@ pub struct Sure {
     pub title: String,
     /// The figure with its band.
     pub words: String,
-    /// Inputs with their share of the spread, greatest first.
-    pub inputs: Vec<(&'static str, f64)>,
-    /// What to do about the greatest, one line each.
-    pub measures: Vec<String>,
+    /// What the models say without what was measured, in words; empty where nothing was.
+    pub modelled: String,
+    /// Inputs with their share of the spread in words, greatest first, and how each is known better.
+    pub inputs: Vec<(String, &'static str)>,
 }
 
 /// All that page shows.
@@ -71,8 +87,12 @@ pub struct Flight {
     pub wind: String,
     /// Where the models were not measured, in words; empty where they were.
     pub unmeasured: String,
-    /// Figures with what would narrow them.
+    /// What would narrow the figures as a whole, with how it is known better.
+    pub deciding: Vec<(String, &'static str)>,
+    /// Figures with what would narrow each.
     pub sure: Vec<Sure>,
+    /// What was measured and what the models alone say, in words; empty where nothing was.
+    pub calibrated: String,
 }
 
 /// The view of a document.
@@ -83,38 +103,39 @@ pub fn flight(document: &Document) -> Flight {
         for (topic, chart) in &sweep.charts {
             match chart {
                 Ok(chart) => view.plots.push((plot(*topic, chart), stated(chart))),
+                // What is still to be chosen is said once.
+                Err(Missing { what: Unknown::Empty(_), .. }) => {}
                 Err(missing) => view.lacking.push(format!("{}: {}", name(*topic), explain::missing(missing))),
             }
         }
         view.unmeasured = sweep.chart(Topic::Throttle).map_or_else(String::new, |chart| unmeasured(report, chart));
     }
     if let Some(flight) = &report.flight {
-        let times = [
-            ("Hover", flight.times.hover),
-            ("Calm", flight.times.calm),
-            ("Hard", flight.times.hard),
-            ("Flat out", flight.times.flat_out),
-            ("Longest", flight.times.longest),
-        ];
-        let minutes = |figure: &Interval| {
-            let [low, nominal, high] = figure.decimals();
-            Span { low, nominal, high }
-        };
-        view.times = times.map(|(name, time)| Time { name, words: explain::figure(&time), span: minutes(&time) }).to_vec();
+        view.times = times(flight);
         view.wind = wind(&flight.wind_held, document);
         view.barriers = barriers(flight);
+        view.deciding = inputs(&flight.deciding);
+        view.sure = flight.told.iter().map(sure).collect();
+        view.calibrated = calibrated(flight);
     }
-    view.sure = sure(report);
     view
 }
 
-/// The rule about flying says why nothing is known.
+/// Slots without which nothing flies.
+const TURNING: [Slot; 5] = [Slot::Frame, Slot::Motor, Slot::Propeller, Slot::Esc, Slot::Battery];
+
+/// What is still to be chosen; else the rule about flying says why nothing is known.
 fn grounded(report: &Report) -> Option<String> {
     if report.flight.is_some() {
         return None;
     }
+    let empty = TURNING.iter().filter(|slot| report.craft.in_slot(**slot).is_empty());
+    let empty: Vec<String> = empty.map(|slot| lower_first(slot.title())).collect();
+    if !empty.is_empty() {
+        return Some(format!("Nothing flies before these are chosen: {}.", empty.join(", ")));
+    }
     let said = report.findings.iter().find(|finding| finding.rule == "flies").map(explain::message);
-    Some(said.unwrap_or_else(|| "Choose motors, propellers, controllers and a pack: then it is shown how they fly.".to_owned()))
+    Some(said.unwrap_or_else(|| "The flight cannot be computed: a figure is missing, see page Together.".to_owned()))
 }
 
 const fn name(topic: Topic) -> &'static str {
@@ -226,7 +247,7 @@ fn wind(held: &Interval, document: &Document) -> String {
     format!("Comfortable up to {}{comfortable}.{}", explain::figure(held), today.unwrap_or_default())
 }
 
-fn barriers(flight: &propwright_engine::report::Flight) -> Vec<Barrier> {
+fn barriers(flight: &report::Flight) -> Vec<Barrier> {
     let radius = &flight.radius;
     let all = [
         ("energy", Some(radius.energy)),
@@ -246,6 +267,51 @@ fn barriers(flight: &propwright_engine::report::Flight) -> Vec<Barrier> {
     all.map(one).to_vec()
 }
 
-fn sure(_report: &Report) -> Vec<Sure> {
-    Vec::new()
+fn times(flight: &report::Flight) -> Vec<Time> {
+    let percent = |share: &Interval| share.si() * 100.0;
+    let (times, mixes) = (&flight.times, &flight.mixes);
+    let longest = format!("at {}", explain::figure(&flight.longest_speed));
+    let each = [
+        ("Hover", Made::Words("on one spot".to_owned()), times.hover),
+        ("Calm", Made::Calm(percent(&mixes.calm_power)), times.calm),
+        ("Hard", Made::Hard(percent(&mixes.hard_full), percent(&mixes.hard_power)), times.hard),
+        ("Flat out", Made::Words("full throttle all the time".to_owned()), times.flat_out),
+        ("Longest", Made::Words(longest), times.longest),
+    ];
+    let minutes = |figure: &Interval| {
+        let [low, nominal, high] = figure.decimals();
+        Span { low, nominal, high }
+    };
+    each.map(|(name, made, time)| Time { name, made, words: explain::figure(&time), span: minutes(&time) }).to_vec()
+}
+
+fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
+    deciding.iter().map(|one| (format!("{} {:.0} %", one.name, one.share * 100.0), one.measure)).collect()
+}
+
+fn sure(told: &Told) -> Sure {
+    Sure {
+        title: upper_first(told.title),
+        words: explain::figure(&told.figure),
+        modelled: told.modelled.as_ref().map(explain::figure).unwrap_or_default(),
+        inputs: inputs(&told.deciding),
+    }
+}
+
+/// A title at the beginning of a line.
+fn upper_first(title: &str) -> String {
+    let mut letters = title.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// The flight times as the models alone have them, beside those that were calibrated.
+fn calibrated(flight: &report::Flight) -> String {
+    let times = flight.told.iter().filter(|told| told.key.starts_with("time_"));
+    let each: Vec<String> =
+        times.filter_map(|told| Some(format!("{} {}", told.title, explain::figure(told.modelled.as_ref()?)))).collect();
+    if each.is_empty() {
+        String::new()
+    } else {
+        format!("Calibrated by what was measured. The models alone say: {}.", each.join(", "))
+    }
 }

@@ -19,7 +19,7 @@ use propwright_schema::slot::Slot;
 
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
-pub use flight::{Barrier, Flight, Sure, Time, flight};
+pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};

@@ -121,6 +121,7 @@ pub const ALL: &[&Derivation] = &[
     &speed::LONGEST,
     &speed::LONGEST_SPEED,
     &speed::ENERGY_RADIUS,
+    &speed::HOME_SPEED,
     &radio::CONTROL,
     &radio::VIDEO,
     &radio::HORIZON,

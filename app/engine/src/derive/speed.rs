@@ -117,8 +117,17 @@ fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
     let pace = pace(site, gather, &flyer)?;
     let solve = |factors: &[f64]| states(&flyer, &pace, &flyer.craft(factors));
     let found = first_order_each(&flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
-    let ids =
-        [TOP_SPEED.id, TILT_LIMITED.id, WIND_HELD.id, PATH.id, PATH_SPEED.id, LONGEST.id, LONGEST_SPEED.id, ENERGY_RADIUS.id];
+    let ids = [
+        TOP_SPEED.id,
+        TILT_LIMITED.id,
+        WIND_HELD.id,
+        PATH.id,
+        PATH_SPEED.id,
+        LONGEST.id,
+        LONGEST_SPEED.id,
+        ENERGY_RADIUS.id,
+        HOME_SPEED.id,
+    ];
     Ok(Solved::new(ids, found))
 }
 
@@ -154,7 +163,7 @@ fn found(flyer: &Flyer, tilt: Option<f64>, wind_share: f64, wind: f64) -> Result
 }
 
 /// The figures at the nominal craft's best speeds: what a changed craft gains by another speed is of second order.
-fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 8], ModelError> {
+fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 9], ModelError> {
     let air = &flyer.rig.air;
     let top = craft.top_speed_near(&pace.top, air, FAST_CHARGE, flyer.rig.limit)?;
     let limited = match pace.tilt {
@@ -172,6 +181,7 @@ fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 8], ModelEr
         craft.flown(air, pace.longest)?.seconds,
         pace.longest,
         radius(home_s, pace.home, pace.wind).max(NOWHERE_M),
+        pace.home,
     ])
 }
 
@@ -191,6 +201,8 @@ figures! {
     LONGEST = "time-longest", "longest flight", "3600·C·∫ds/I(s) at the least P(V)", &Min::INFO;
     /// Speed of the longest flight.
     LONGEST_SPEED = "longest-speed", "speed of the longest flight", "least P(V)", &KMH;
+    /// Speed of that way out and back.
+    HOME_SPEED = "home-speed", "airspeed of the farthest way out and back in the wind", "largest (V² − w²)/(V·P(V))", &KMH;
     /// Radius by energy.
     ENERGY_RADIUS = "radius-energy", "radius by energy, out and back in the wind with the reserve left", "t·(V² − w²)/(2·V)", &Km::INFO;
 }

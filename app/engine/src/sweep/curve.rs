@@ -48,38 +48,56 @@ pub(super) fn curves<const N: usize>(
     nodes.extend(solved.iter().filter(|at| marked.iter().any(|x| x.to_bits() == places[**at].to_bits())));
     nodes.sort_unstable();
     nodes.dedup();
-    let spread = |at: &usize| Some((*at, flown.spread(|craft| figures(craft, places[*at])).ok()?.map(|one| widening(&one))));
-    let known: Vec<(usize, [f64; N])> = nodes.iter().filter(|at| nominal[**at].is_ok()).filter_map(spread).collect();
+    let spread = |at: &usize| {
+        let (found, drawn) = (flown.spread(|craft| figures(craft, places[*at])).ok()?, nominal[*at].as_ref().ok()?);
+        Some((*at, std::array::from_fn(|figure| Node::of(&found[figure], drawn[figure]))))
+    };
+    let known: Vec<(usize, [Node; N])> = nodes.iter().filter_map(spread).collect();
     Ok(std::array::from_fn(|figure| {
-        let widths: Vec<(usize, f64)> = known.iter().map(|(at, each)| (*at, each[figure])).filter(|(_, w)| *w < WIDEST).collect();
+        let told = known.iter().map(|(at, each)| (*at, each[figure])).filter(|(_, node)| node.width < WIDEST);
+        let told: Vec<(usize, Node)> = told.collect();
         let sample = |at: usize| {
             let y = nominal[at].as_ref().ok().map(|found| found[figure]);
-            Sample { x: places[at], y: y.and_then(|y| band(y, between_nodes(&widths, places, at))) }
+            Sample { x: places[at], y: y.and_then(|y| between_nodes(&told, places, at).band(y)) }
         };
         (0..places.len()).map(sample).collect()
     }))
 }
 
-/// By how much the logarithm of a figure lies higher at P95 than at its nominal.
-fn widening(found: &Propagated) -> f64 {
-    (found.band.high() / found.band.nominal()).ln()
+/// What is known of a figure at one place, as logarithms.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Node {
+    /// How far the report's figure lies above the one that is drawn: nothing unless the craft was calibrated, and then what the
+    /// models bend over the step that the calibration takes.
+    shift: f64,
+    /// How far P95 lies above the figure.
+    width: f64,
 }
 
-fn band(y: f64, widening: f64) -> Option<Band> {
-    let factor = widening.exp();
-    Band::new(y / factor, y, y * factor).ok()
+impl Node {
+    fn of(found: &Propagated, drawn: f64) -> Self {
+        let band = &found.band;
+        Self { shift: (band.nominal() / drawn).ln(), width: (band.high() / band.nominal()).ln() }
+    }
+
+    fn band(self, drawn: f64) -> Option<Band> {
+        let (y, factor) = (drawn * self.shift.exp(), self.width.exp());
+        Band::new(y / factor, y, y * factor).ok()
+    }
 }
 
-/// The widening at a place, straight between the nodes beside it, and as at the last node beyond it.
-fn between_nodes(known: &[(usize, f64)], places: &[f64], at: usize) -> f64 {
+/// The node of a place, straight between those beside it, and as the last one beyond that.
+fn between_nodes(known: &[(usize, Node)], places: &[f64], at: usize) -> Node {
     let right = known.partition_point(|(node, _)| *node < at);
     match (right.checked_sub(1).and_then(|left| known.get(left)), known.get(right)) {
         (_, Some((node, here))) if *node == at => *here,
         (Some((left, low)), Some((right, high))) => {
-            low + (places[at] - places[*left]) / (places[*right] - places[*left]) * (high - low)
+            let share = (places[at] - places[*left]) / (places[*right] - places[*left]);
+            let between = |low: f64, high: f64| low + share * (high - low);
+            Node { shift: between(low.shift, high.shift), width: between(low.width, high.width) }
         }
         (Some((_, only)), None) | (None, Some((_, only))) => *only,
-        (None, None) => 0.0,
+        (None, None) => Node { shift: 0.0, width: 0.0 },
     }
 }
 
@@ -96,9 +114,11 @@ mod tests {
     #[test]
     fn widths_lie_straight_between_the_nodes() {
         let places = [0.0, 1.0, 3.0, 4.0];
-        let known = [(0, 0.1), (3, 0.5)];
-        let at = |at| between_nodes(&known, &places, at);
+        let node = |width| Node { shift: 0.0, width };
+        let known = [(0, node(0.1)), (3, node(0.5))];
+        let at = |at| between_nodes(&known, &places, at).width;
         assert!((at(0) - 0.1).abs() < 1e-12 && (at(1) - 0.2).abs() < 1e-12 && (at(2) - 0.4).abs() < 1e-12);
         assert!((at(3) - 0.5).abs() < 1e-12);
+        assert!((between_nodes(&known[..1], &places, 3).width - 0.1).abs() < 1e-12, "the last width serves beyond it");
     }
 }

@@ -32,10 +32,9 @@ pub(super) fn chart(site: &Site) -> Result<Chart, Missing> {
     let unsolved = || Missing { subject: None, what: Unknown::Outside("no top speed".to_owned()) };
     let (top, tilted) = (speed("top-speed").ok_or_else(unsolved)?, speed("tilt-limited-speed").ok_or_else(unsolved)?);
     let wind = site.one(build("conditions.wind_ms")).ok().and_then(|wind| wind.si().ok()).unwrap_or(0.0);
-    let homeward = if wind > 0.0 { flown.nominal().range_speed(air, wind, tilted.min(top)).ok() } else { speed("path-speed") };
     let points = [
         (Point::LongestFlight, POWER, speed("longest-speed")),
-        (Point::Farthest, REACH, homeward),
+        (Point::Farthest, REACH, speed("home-speed")),
         (Point::TiltLimit, POWER, (tilted < top).then_some(tilted)),
         (Point::TopSpeed, POWER, Some(top)),
     ];

@@ -33,16 +33,32 @@ pub(super) struct Dragged {
 }
 
 impl Dragged {
-    /// The figure alone. Says what was set, and whether the control was let go.
-    pub(super) fn figure(&self, ui: &mut Ui, label: egui::Id) -> (Option<f64>, bool) {
+    /// The figure alone, named by a label. Says what was set, and whether the control was let go.
+    fn figure(&self, ui: &mut Ui, label: egui::Id) -> (Option<f64>, bool) {
+        let (response, set) = self.drag(ui);
+        let response = response.labelled_by(label);
+        (set, let_go(&response))
+    }
+
+    /// The figure alone, with its own name for those who do not see what stands beside it.
+    pub(super) fn named_figure(&self, ui: &mut Ui) -> (Option<f64>, bool) {
+        let (response, set) = self.drag(ui);
+        let (name, now) = (self.name, set.unwrap_or(self.now));
+        response.widget_info(|| {
+            let mut info = egui::WidgetInfo::drag_value(true, now);
+            info.label = Some(name.to_owned());
+            info
+        });
+        (set, let_go(&response.on_hover_text(name)))
+    }
+
+    fn drag(&self, ui: &mut Ui) -> (egui::Response, Option<f64>) {
         let mut figure = self.now;
         let [low, high] = self.plausible;
         let drag = DragValue::new(&mut figure).range(low..=high).speed(self.step).max_decimals(1).update_while_editing(false);
-        let response = ui.add(drag.suffix(self.unit)).labelled_by(label);
-        (
-            response.changed().then_some(self.rounded(figure)),
-            response.drag_stopped() || (response.changed() && !response.dragged()),
-        )
+        let response = ui.add(drag.suffix(self.unit));
+        let set = response.changed().then_some(self.rounded(figure));
+        (response, set)
     }
 
     fn slider(&self, ui: &mut Ui, label: egui::Id, width: f32) -> (Option<f64>, bool) {
@@ -54,16 +70,18 @@ impl Dragged {
             .step_by(self.step)
             .handle_shape(HandleShape::Rect { aspect_ratio: 0.5 });
         let response = ui.add(slider).labelled_by(label);
-        (
-            response.changed().then_some(self.rounded(figure)),
-            response.drag_stopped() || (response.changed() && !response.dragged()),
-        )
+        (response.changed().then_some(self.rounded(figure)), let_go(&response))
     }
 
     /// Records keep no more than a tenth here.
     fn rounded(&self, figure: f64) -> f64 {
         (figure.clamp(self.plausible[0], self.plausible[1]) * 10.0).round() / 10.0
     }
+}
+
+/// A drag ends when the control is let go; a key or a typed figure is done at once.
+fn let_go(response: &egui::Response) -> bool {
+    response.drag_stopped() || (response.changed() && !response.dragged())
 }
 
 /// Says what was set: all of a drag is one step of undo.
