@@ -4,9 +4,12 @@ use std::path::PathBuf;
 
 use egui::{Key, KeyboardShortcut, Modifiers};
 
+use propwright_paper::sheet::Format;
+
 use crate::{
     browse::{Browsed, Wish},
     edit::Edit,
+    export::Kind,
     state::{App, Cover, DocumentId, Help, Page, Place, Then, Whose},
     worker::Answer,
 };
@@ -79,6 +82,12 @@ pub enum Command {
     SaveAndClose(DocumentId),
     /// Closes a document, saved or not.
     Discard(DocumentId),
+    /// Chooses what is put on paper, and of which size.
+    Paper(DocumentId, Kind, Format),
+    /// Changes the file that paper is written to.
+    PaperPath(DocumentId, String),
+    /// Writes it.
+    PaperWrite(DocumentId),
     /// The worker has answered.
     Answered(Answer),
     /// The file dialog was answered.
@@ -166,7 +175,7 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 /// All actions in the order of the menu.
-pub const ACTIONS: [Entry; 21] = [
+pub const ACTIONS: [Entry; 22] = [
     entry(Action::New, "New build", "Begins an empty build list beside the open ones.", key(CTRL, Key::N), Menu::Next),
     entry(Action::Open, "Open…", "Reads a build list from a file.", key(CTRL, Key::O), Menu::Next),
     entry(Action::Save, "Save", "Writes the build list into its file.", key(CTRL, Key::S), Menu::Next),
@@ -195,6 +204,7 @@ pub const ACTIONS: [Entry; 21] = [
     page(Page::Together, "Page Together", "Shows what stands in the way.", Key::Num3),
     page(Page::Flight, "Page Flight", "Shows how the craft flies.", Key::Num4),
     page(Page::Cost, "Page Cost", "Shows what the craft costs.", Key::Num5),
+    page(Page::Paper, "Page Paper", "Shows what is printed of the build, and writes it.", Key::Num6),
     entry(Action::Next, "Next build", "Shows the next open build list.", key(CTRL, Key::Tab), Menu::Nowhere),
     entry(Action::Find, "Find anything…", "Finds parts, slots, pages, findings and actions.", key(CTRL, Key::K), Menu::Apart),
     entry(

@@ -7,6 +7,7 @@
 use std::{
     any::Any,
     panic::{AssertUnwindSafe, catch_unwind},
+    path::{Path, PathBuf},
     sync::{Arc, mpsc},
     thread,
 };
@@ -16,9 +17,12 @@ use propwright_engine::{
     policy::Policy,
     sweep::{Sweep, sweep},
 };
+use propwright_paper::sheet::{Format, Sheet};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
 
 use crate::{
+    export::{self, Kind},
+    files::{self, Disk},
     state::{DocumentId, Place},
     trial::{Trial, try_part},
 };
@@ -30,6 +34,8 @@ pub enum Order {
     Report,
     /// The curves of the craft of a report.
     Curves(Arc<Report>),
+    /// A document on paper: laid out, or written to a file, in the place of an earlier one where that is said.
+    Paper(OnPaper, Option<(PathBuf, bool)>),
     /// What becomes of a part in a place.
     Trial {
         /// The place.
@@ -39,6 +45,29 @@ pub enum Order {
         /// The report of the list as it is.
         now: Option<Arc<Report>>,
     },
+}
+
+/// What is put on paper.
+#[derive(Clone)]
+pub struct OnPaper {
+    /// Which document.
+    pub kind: Kind,
+    /// Size of the paper.
+    pub format: Format,
+    /// The builds on it.
+    pub reports: Vec<Arc<Report>>,
+    /// The day that is printed.
+    pub day: Option<jiff::civil::Date>,
+}
+
+/// What became of writing a document.
+pub enum Written {
+    /// The files that hold it.
+    Done(Vec<String>),
+    /// A file of that name is there.
+    There,
+    /// Why it was not written.
+    Failed(String),
 }
 
 /// A task with all that it needs.
@@ -64,6 +93,10 @@ pub enum Outcome {
     Report(Box<Report>),
     /// The curves of a report.
     Curves(Arc<Report>, Box<Sweep>),
+    /// Leaves of paper.
+    Sheet(Kind, Format, Box<Sheet>),
+    /// What became of writing them.
+    Written(Written),
     /// A trial of the part of this id.
     Trial(Place, String, Box<Trial>),
     /// The job failed; why, as far as it said.
@@ -167,6 +200,14 @@ fn done(job: &Job) -> Answer {
     let outcome = guarded(|| match &job.order {
         Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
         Order::Curves(report) => Outcome::Curves(Arc::clone(report), Box::new(sweep(report, &job.policy))),
+        Order::Paper(paper, None) => {
+            let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
+            match paper.kind.sheet(&reports, paper.format, paper.day) {
+                Some(sheet) => Outcome::Sheet(paper.kind, paper.format, Box::new(sheet)),
+                None => Outcome::Failed("no report to put on paper".to_owned()),
+            }
+        }
+        Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, path, *replace)),
         Order::Trial { place, part, now } => {
             let trial = try_part(&job.catalogue, &job.build, &job.policy, *place, part, now.as_deref());
             Outcome::Trial(*place, part.clone(), Box::new(trial))
@@ -178,6 +219,26 @@ fn done(job: &Job) -> Answer {
         (outcome, _) => outcome,
     };
     Answer { document: job.document, revision: job.revision, outcome }
+}
+
+/// Writes a document to its files.
+fn written(paper: &OnPaper, path: &Path, replace: bool) -> Written {
+    let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
+    let files = match export::files(paper.kind, &reports, paper.format, paper.day, path, &[]) {
+        Ok(files) => files,
+        Err(error) => return Written::Failed(error.to_string()),
+    };
+    if !replace && files.iter().any(|(path, _)| files::is_there(path)) {
+        return Written::There;
+    }
+    let mut done = Vec::new();
+    for (path, bytes) in files {
+        if let Err(error) = Disk::Real.export(&path, &bytes) {
+            return Written::Failed(format!("{}: {error} – {}", files::name(&path), error.hint()));
+        }
+        done.push(files::name(&path));
+    }
+    Written::Done(done)
 }
 
 /// Does the work; should it panic, that is the outcome.

@@ -8,6 +8,7 @@ mod findings;
 mod flight;
 mod help;
 mod list;
+mod paper;
 mod picker;
 mod purpose;
 mod row;
@@ -66,7 +67,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let beside = match app.page {
         Page::Parts => PICKER,
         Page::Purpose | Page::Together => BESIDE,
-        Page::Flight | Page::Cost => BROAD,
+        Page::Flight | Page::Cost | Page::Paper => BROAD,
     };
     Panel::right("beside").exact_size(beside * share).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match app.page {
         Page::Purpose => purpose::show(ui, document),
@@ -74,6 +75,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         Page::Together => findings::show(ui, document, commands),
         Page::Flight => flight::show(ui, document, commands),
         Page::Cost => cost::show(ui, document),
+        Page::Paper => paper::show(ui, document, commands),
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
     cover::show(ui, app, commands);

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::finding::Status;
 
-use super::curves;
+use super::{curves, paper};
 use crate::{
     state::{App, Judged},
     view,
@@ -27,6 +27,16 @@ pub(super) fn take(app: &mut App, answer: Answer) {
         }
         Outcome::Curves(..) => return,
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
+        Outcome::Sheet(kind, format, sheet) => {
+            if (document.paper.kind, document.paper.format) == (kind, format) {
+                document.paper.sheet = Some(Arc::from(sheet));
+            }
+            return;
+        }
+        Outcome::Written(written) => {
+            paper::written(document, written);
+            return;
+        }
         Outcome::Trial(place, part, trial) => {
             if let Some(picker) = document.picker.as_mut().filter(|picker| picker.place == place) {
                 let leaves = picker.only_fitting && trial.status == Status::Mismatch;

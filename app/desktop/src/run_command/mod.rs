@@ -5,6 +5,7 @@ mod choice;
 mod curves;
 mod disk;
 mod drag;
+mod paper;
 mod sources;
 mod storing;
 
@@ -67,10 +68,14 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::JudgeBy(path) => sources::judge_by(app, outside, &path),
         Command::SaveAndClose(id) => storing::save(app, id, true),
         Command::Discard(id) => close(app, id),
+        Command::Paper(id, kind, format) => paper::choose(app, outside, id, kind, format),
+        Command::PaperPath(id, path) => paper::path(app, id, path),
+        Command::PaperWrite(id) => paper::write(app, outside, id),
         Command::Answered(answer) => answers::take(app, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
     }
     curves::ask(app, outside);
+    paper::refresh(app, outside);
 }
 
 /// Whoever turns the question away stays.

@@ -5,6 +5,7 @@ use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 use propwright_engine::{Report, craft::Craft, sweep::Sweep};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, slot::Slot};
 
+use super::Paper;
 use crate::{
     files::Stamp,
     trial::Trial,
@@ -120,6 +121,8 @@ pub struct Document {
     pub before: Option<Figures>,
     /// What is set apart in list and drawing.
     pub chosen: Option<Place>,
+    /// What is put on paper.
+    pub paper: Paper,
     /// The choice of a part that is under way.
     pub picker: Option<Picker>,
     /// What the panels draw, derived from all this.
@@ -146,6 +149,7 @@ impl Document {
             curves: Curves::default(),
             before: None,
             chosen: None,
+            paper: Paper::default(),
             picker: None,
             bench: Bench::default(),
         }

@@ -1,6 +1,7 @@
 //! What the window holds. It changes in `run_command.rs` alone.
 
 mod document;
+mod paper;
 mod sources;
 
 use std::{path::PathBuf, sync::Arc};
@@ -9,6 +10,7 @@ use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
 pub use document::{Curves, Document, DocumentId, Judged, Picker, Place, Step};
+pub use paper::Paper;
 pub use sources::{Kept, Reading, Sources};
 
 /// A page: what stands beside the drawing.
@@ -25,11 +27,13 @@ pub enum Page {
     Flight,
     /// What it costs.
     Cost,
+    /// What is printed of it.
+    Paper,
 }
 
 impl Page {
     /// The pages in the order of the job.
-    pub const ALL: [Self; 5] = [Self::Purpose, Self::Parts, Self::Together, Self::Flight, Self::Cost];
+    pub const ALL: [Self; 6] = [Self::Purpose, Self::Parts, Self::Together, Self::Flight, Self::Cost, Self::Paper];
 
     /// The word on its tab.
     pub const fn word(self) -> &'static str {
@@ -39,6 +43,7 @@ impl Page {
             Self::Together => "Together",
             Self::Flight => "Flight",
             Self::Cost => "Cost",
+            Self::Paper => "Paper",
         }
     }
 }

@@ -33,8 +33,8 @@ const WHOLE: usize = 8;
 const GUTTER: f32 = 8.0;
 /// Height of the foot, in points.
 const FOOT: f32 = 18.0;
-/// Length and gap of a row of dashes are drawn by each writer alike, in points.
-pub(crate) const DASHES: [f32; 2] = [2.4, 1.8];
+/// Length and gap of dashes, in points.
+pub const DASHES: [f32; 2] = [2.4, 1.8];
 
 /// A cell of a row.
 #[derive(Debug, Clone)]

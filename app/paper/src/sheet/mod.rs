@@ -23,6 +23,7 @@ use propwright_engine::{Report, interval::Interval};
 pub use build::build_sheet;
 pub use card::flight_card;
 pub use compared::comparison;
+pub use flow::DASHES;
 pub use leaf::{Face, Format, Leaf, Mark, Pen, Sheet, Spot, Tone};
 pub use pdf::{PaperError, pdf};
 pub use png::png;
