@@ -6,6 +6,7 @@
 pub mod command_line;
 pub mod documents;
 pub mod many_parts;
+pub mod near_builds;
 pub mod sample;
 pub mod scratch;
 pub mod suite;

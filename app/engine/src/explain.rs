@@ -1,6 +1,7 @@
 //! The only place where prose is made: findings, reasons and figures as sentences.
 
 pub mod money;
+pub mod repair;
 
 use propwright_schema::{
     part::{Basis, Role},

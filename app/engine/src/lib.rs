@@ -29,6 +29,7 @@ pub mod policy;
 pub mod report;
 pub mod rules;
 pub mod sweep;
+pub mod unknown;
 pub mod verdict;
 
 pub use report::{Report, evaluate, evaluate_with};

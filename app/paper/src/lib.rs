@@ -8,6 +8,7 @@ pub mod json;
 pub mod page;
 pub mod price;
 pub mod propeller;
+pub mod repair;
 pub mod rules;
 pub mod sheet;
 pub mod text;

@@ -11,6 +11,7 @@ mod input;
 mod opening;
 mod price;
 mod propeller;
+mod repair;
 mod sheet;
 
 use std::{ffi::OsString, io::Write, path::PathBuf};
@@ -48,6 +49,8 @@ enum Command {
     /// Every part for a slot: whether it fits, why, and what it changes
     #[command(after_help = STATUS)]
     Fits(fits::Fits),
+    /// Ways out of every mismatch, each tried, and the fewest choices behind it
+    Repair(repair::Repair),
     /// Builds side by side
     #[command(after_help = STATUS)]
     Compare(compare::Compare),
@@ -91,6 +94,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
             Command::Compare(compare) => compare.answer(),
+            Command::Repair(repair) => repair.answer(),
             Command::Fits(fits) => fits.answer(),
             Command::Price(price) => price.answer(),
             Command::Propeller(asked) => asked.answer(),

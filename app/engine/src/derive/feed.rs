@@ -28,7 +28,7 @@ pub(crate) const FED: [Slot; 13] = [
     Slot::Payload,
 ];
 /// How many of them hang on the pack whatever the list says.
-const ALWAYS_PACK: usize = 5;
+pub(crate) const ALWAYS_ON_PACK: usize = 5;
 
 /// The boards that offer rails, in the order in which a rail's name is looked up.
 pub(crate) const BOARDS: [Slot; 4] = [Slot::FlightController, Slot::Regulator, Slot::PowerBoard, Slot::Esc];
@@ -108,7 +108,7 @@ pub(crate) struct Fed {
 
 /// Every part that is fed from pack or rail; a part on another's board, with its own battery or fed by its partner has no entry.
 pub(crate) fn fed(site: &Site) -> Vec<Fed> {
-    FED.iter().enumerate().flat_map(|(at, slot)| in_slot(site, *slot, at < ALWAYS_PACK)).collect()
+    FED.iter().enumerate().flat_map(|(at, slot)| in_slot(site, *slot, at < ALWAYS_ON_PACK)).collect()
 }
 
 fn in_slot(site: &Site, slot: Slot, always_pack: bool) -> Vec<Fed> {

@@ -8,7 +8,8 @@
 //! 4. `plain` does all of that by a whole evaluation: short, slow, and the measure for `search`;
 //! 5. `search` does the same for every part of the catalogue, step by step, on a `bench` that computes only what the exchange reaches;
 //! 6. `closeness`, `follow` and `replace` rank what could stand in for a part, alone or with what must follow;
-//! 7. `compare` sets builds side by side.
+//! 7. `compare` sets builds side by side;
+//! 8. [`repair`] finds the smallest way out of what does not go together.
 
 mod bench;
 pub mod change;
@@ -18,6 +19,7 @@ mod follow;
 mod place;
 mod plain;
 mod price;
+pub mod repair;
 mod replace;
 mod search;
 mod standing;

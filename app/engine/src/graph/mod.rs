@@ -17,7 +17,7 @@ use petgraph::{
 use propwright_schema::slot::Slot;
 
 pub use property::{Of, Property, build, derived, line, part};
-pub(crate) use reach::Reach;
+pub(crate) use reach::{Reach, Stage, Touched};
 pub(crate) use site::Store;
 pub use site::{ON_BOARD, OWN, PACK, PARTNER, Reading, Site};
 

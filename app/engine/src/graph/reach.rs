@@ -10,10 +10,19 @@ use crate::{
     craft::Craft,
     derive,
     finding::Finding,
-    graph::{Site, derived},
+    graph::{Of, Property, Site, derived},
     policy::Policy,
     rules,
 };
+
+/// What a change of a build list touches.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Touched {
+    /// The parts and lines of a slot.
+    Slot(Slot),
+    /// A field of the list as a whole.
+    Build(&'static str),
+}
 
 /// Derivations in their order, and the rules that read nothing later.
 #[derive(Debug, Clone, Default)]
@@ -34,7 +43,17 @@ pub(crate) struct Reach {
 impl Graph {
     /// What an exchange of parts in these slots reaches.
     pub(crate) fn reach(&self, slots: &BTreeSet<Slot>) -> Reach {
-        let starts = self.properties.iter().filter(|(property, _)| property.slot().is_some_and(|slot| slots.contains(&slot)));
+        self.reach_of(&slots.iter().copied().map(Touched::Slot).collect())
+    }
+
+    /// What a change reaches.
+    pub(crate) fn reach_of(&self, touched: &BTreeSet<Touched>) -> Reach {
+        let of = |property: &Property| match property.of {
+            Of::Part(slot) | Of::Line(slot) => Some(Touched::Slot(slot)),
+            Of::Build => Some(Touched::Build(property.field)),
+            Of::Derived => None,
+        };
+        let starts = self.properties.iter().filter(|(property, _)| of(property).is_some_and(|one| touched.contains(&one)));
         let reached = self.below(starts.map(|(_, start)| *start));
         let late = self.below(self.solving());
         let mut reach = Reach::default();
@@ -54,6 +73,13 @@ impl Graph {
         reach
     }
 
+    /// What a rule's findings rest on, and the rule itself, in one stage.
+    pub(crate) fn toward(&self, rule: &'static str) -> Stage {
+        let path = self.path(rule);
+        let needed = |at: &usize| path.contains(&derived(derive::ALL[*at].id));
+        Stage { derivations: self.order.iter().copied().filter(needed).collect(), rules: BTreeSet::from([rule]) }
+    }
+
     /// The derivations by which models enter.
     fn solving(&self) -> impl Iterator<Item = NodeIndex> {
         let each = derive::ALL.iter().zip(&self.derivations);
@@ -69,6 +95,13 @@ impl Graph {
             }
         }
         reached
+    }
+}
+
+impl Reach {
+    /// Is the rule judged again?
+    pub(crate) fn judges(&self, rule: &str) -> bool {
+        self.quick.rules.contains(rule) || self.solved.rules.contains(rule)
     }
 }
 

@@ -1,0 +1,28 @@
+//! The smallest way out of what does not go together.
+//!
+//! In reading order:
+//!
+//! 1. `step` is a change that a builder can carry out: another part, a part more, another feed, a limit;
+//! 2. `fault` says what counts as the same mismatch before and after;
+//! 3. `candidates` lists what might remove a mismatch, the cheapest first;
+//! 4. `bench` judges a changed list: every way that is told was judged so, models and all;
+//! 5. `conflict` finds the fewest choices that are in each other's way, by `quickxplain`;
+//! 6. `hitting` finds the smallest sets of ways that remove all mismatches;
+//! 7. `search` does all of that step by step, so that a window can stop it.
+
+mod bench;
+mod candidates;
+mod conflict;
+mod fault;
+mod hitting;
+mod quickxplain;
+mod search;
+mod step;
+
+pub use candidates::Cost;
+pub use conflict::{Choice, Conflict, conflict, conflicts};
+pub use fault::Fault;
+pub use hitting::hitting_sets;
+pub use quickxplain::quickxplain;
+pub use search::{Mismatch, Repair, Repairs, Way, proper_subsets};
+pub use step::{At, Step, applied};

@@ -1,0 +1,174 @@
+//! The ways out: each is tried by plain evaluation, each conflict by brute force, each set by all its parts.
+
+#![expect(clippy::unwrap_used, reason = "a test that cannot read the demo builds has failed")]
+
+use std::{collections::BTreeSet, sync::Arc};
+
+use propwright_engine::{
+    Report, evaluate, explain,
+    finding::Status,
+    fit::repair::{Repair, Repairs, Step},
+    policy::Policy,
+};
+use propwright_schema::{
+    build_list::{BuildList, Feed},
+    catalogue::Catalogue,
+    slot::Slot,
+};
+use propwright_tests::{
+    command_line::{path, propwright},
+    near_builds::{Checked, check, near_build},
+    sample,
+    scratch::Scratch,
+};
+
+/// Builds near the reference builds that are proven in each run of the tests; the development command `near_builds` proves
+/// ten thousand.
+const SAMPLED: usize = 48;
+
+fn repaired(catalogue: &Catalogue, build: &BuildList) -> (Report, Repairs) {
+    let policy = Policy::default();
+    let base = evaluate(catalogue, &Arc::new(build.clone()), &policy);
+    let found = Repair::new(catalogue, &base, &policy).finish();
+    (base, found)
+}
+
+#[test]
+fn ways_conflicts_and_sets_hold_near_the_reference_builds() {
+    let (catalogue, reference) = (sample::catalogue(), sample::reference());
+    let mut sum = Checked::default();
+    for number in 0..SAMPLED {
+        sum +=
+            check(&catalogue, &near_build(&catalogue, &reference, number)).map_err(|slip| format!("{number}: {slip}")).unwrap();
+    }
+    assert!(sum.ways > SAMPLED && sum.conflicts > SAMPLED / 2 && sum.sets > 0, "{sum:?}");
+}
+
+#[test]
+fn a_sound_build_needs_nothing() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::reference() {
+        assert_eq!(repaired(&catalogue, &build).1, Repairs::default(), "{name}");
+    }
+}
+
+#[test]
+fn every_flawed_build_is_mended_in_two_actions() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::flawed() {
+        let mut now = build.clone();
+        let mut actions = 0;
+        loop {
+            let (report, found) = repaired(&catalogue, &now);
+            if report.count(Status::Mismatch) == 0 {
+                break;
+            }
+            let ways = found.ways();
+            let Some(way) = found.sets.first().or(ways.first().copied()) else { break };
+            now = (*way.build).clone();
+            actions += 1;
+            assert!(actions <= 2, "{name}: {actions} actions were not enough");
+        }
+        assert_eq!(repaired(&catalogue, &now).0.count(Status::Mismatch), 0, "{name}: no way out");
+        assert!(check(&catalogue, &build).is_ok(), "{name}");
+    }
+}
+
+/// The demo build with four faults of as many kinds.
+fn four_faults() -> BuildList {
+    let mut build = sample::demo();
+    for fitted in &mut build.parts {
+        match fitted.slot {
+            Slot::MotorScrew => "screw-m3x10".clone_into(&mut fitted.part),
+            Slot::Esc => "duskmarl-billhook-55-b".clone_into(&mut fitted.part),
+            Slot::AntennaVideo => "mirrowick-clover-rpsma".clone_into(&mut fitted.part),
+            Slot::VideoTransmitter => fitted.feed = Some(Feed::Pack),
+            _ => {}
+        }
+    }
+    build
+}
+
+#[test]
+fn four_faults_are_mended_by_the_smallest_sets() {
+    let catalogue = sample::catalogue();
+    let build = four_faults();
+    let (report, found) = repaired(&catalogue, &build);
+    let rules: BTreeSet<&str> = found.mismatches.iter().map(|mismatch| mismatch.finding.rule).collect();
+    assert_eq!(rules, BTreeSet::from(["motor-screw-length", "harness-pin-order", "antenna-connector", "video-supply"]));
+    assert_eq!(report.count(Status::Mismatch), 4);
+    assert_eq!(found.sets.first().unwrap().steps.len(), 4, "the faults have nothing in common");
+    let checked = check(&catalogue, &build).unwrap();
+    assert_eq!((checked.with_way, checked.conflicts), (4, 4));
+}
+
+#[test]
+fn what_costs_nothing_is_told_first() {
+    let catalogue = sample::catalogue();
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "video-supply").unwrap();
+    let (_, found) = repaired(&catalogue, &build);
+    let first = found.ways()[0];
+    assert!(matches!(&first.steps[..], [Step::Feed { to: Feed::Rail(rail), .. }] if rail == "9V"), "{first:?}");
+    assert!(found.ways().is_sorted_by_key(|way| way.cost));
+}
+
+#[test]
+fn a_part_with_several_roles_leaves_no_second_one_idle() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::flawed() {
+        for way in repaired(&catalogue, &build).1.ways() {
+            let boards = evaluate(&catalogue, &way.build, &Policy::default()).craft.in_slot(Slot::FlightController).len();
+            assert_eq!(boards, 1, "{name}: {}", explain::repair::steps(&way.steps));
+        }
+    }
+}
+
+#[test]
+fn chunks_come_to_the_same_end() {
+    let (catalogue, policy) = (sample::catalogue(), Policy::default());
+    let base = evaluate(&catalogue, &Arc::new(four_faults()), &policy);
+    let mut repair = Repair::new(&catalogue, &base, &policy);
+    let mut chunks = 0;
+    while !repair.is_done() {
+        repair.next_chunk(7);
+        chunks += 1;
+    }
+    assert!(chunks > 3);
+    assert_eq!(*repair.found(), Repair::new(&catalogue, &base, &policy).finish());
+}
+
+#[test]
+fn the_command_answers_with_the_agreed_keys() {
+    let scratch = Scratch::new("the_command_answers_with_the_agreed_keys");
+    let (name, text) = propwright_sample::FLAWED.iter().find(|(name, _)| *name == "rail-load").unwrap();
+    let file = scratch.file("build.ron", text);
+    let answer = propwright(["repair".into(), path(&file), "--json".into()]);
+    assert_eq!(answer.exit, propwright::cli::Exit::Done, "{}", answer.err);
+    let json = answer.json();
+    assert_eq!(json["schema"], 1);
+    assert_eq!(json["mismatches"], serde_json::json!([name]));
+    for repair in json["repairs"].as_array().unwrap() {
+        assert!(repair["removes"].as_array().unwrap().contains(&serde_json::json!(name)));
+        assert!(repair["change"].is_object() && repair["leaves"].is_array());
+        let swaps = repair["swaps"].as_array().unwrap();
+        assert!(swaps.iter().all(|swap| swap["slot"].is_string() && (swap["from"].is_string() || swap["to"].is_string())));
+        assert!(swaps.len() + repair["settings"].as_array().unwrap().len() == repair["steps"].as_array().unwrap().len());
+    }
+    let conflict = &json["conflicts"][0];
+    assert_eq!(conflict["minimal"].as_array().unwrap().len(), 2);
+    assert_eq!(conflict["ways_out"].as_array().unwrap().len(), json["repairs"].as_array().unwrap().len());
+    let text = propwright(["repair".into(), path(&file)]).out;
+    assert!(
+        text.contains("Ways out for Freestyle 5 in")
+            && text.contains(conflict["sentence"].as_str().unwrap().split(' ').next().unwrap())
+    );
+}
+
+#[test]
+fn a_sound_build_is_answered_in_words_and_with_status_0() {
+    let scratch = Scratch::new("a_sound_build_is_answered_in_words_and_with_status_0");
+    let file = scratch.file("build.ron", sample::demo_text());
+    let answer = propwright(["repair".into(), path(&file)]);
+    assert_eq!(answer.exit, propwright::cli::Exit::Done);
+    assert!(answer.out.contains("there is nothing to mend"), "{}", answer.out);
+}
