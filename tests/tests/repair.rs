@@ -1,7 +1,5 @@
 //! The ways out: each is tried by plain evaluation, each conflict by brute force, each set by all its parts.
 
-#![expect(clippy::unwrap_used, reason = "a test that cannot read the demo builds has failed")]
-
 use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_engine::{
