@@ -39,7 +39,7 @@ fn ways_conflicts_and_sets_hold_near_the_reference_builds() {
         sum +=
             check(&catalogue, &near_build(&catalogue, &reference, number)).map_err(|slip| format!("{number}: {slip}")).unwrap();
     }
-    assert!(sum.ways > SAMPLED && sum.conflicts > SAMPLED / 2 && sum.sets > 0, "{sum:?}");
+    assert!(sum.ways > SAMPLED && sum.conflicts + 1 >= sum.mismatches && sum.sets > 0, "{sum:?}");
 }
 
 #[test]

@@ -57,26 +57,29 @@ const SAID: [(&str, Clear); 16] = [
     ("conditions.wind_ms", |build| build.conditions.wind_ms = None),
 ];
 
-/// The minimal conflict behind a mismatch of a craft; `None` when the finding is none of its mismatches.
+/// The minimal conflict behind a mismatch of a craft; `None` when the finding is none of its mismatches, or when too many
+/// choices are in it.
 pub fn conflict(catalogue: &Catalogue, craft: &Craft, policy: &Policy, finding: &Finding) -> Option<Conflict> {
     let asked = Asked { catalogue, craft, policy, finding, stage: graph().toward(finding.rule) };
     let choices = asked.choices();
     let likely: Vec<Choice> = choices.iter().filter(|choice| asked.is_told(choice)).cloned().collect();
     let mut conflicts = |kept: &[Choice]| asked.conflicts(kept);
     let within = if conflicts(&likely) { &likely } else { &choices };
-    let found = quickxplain(within, &mut conflicts)?;
-    Some(Conflict { choices: smallest(found, conflicts), rule: finding.rule })
+    let mut found = quickxplain(within, &mut conflicts)?;
+    if found.len() > PROVEN {
+        // Some choice undoes the conflict of others: the shortest beginning that conflicts leaves those out that come later.
+        let end = (1..=within.len()).find(|end| within.get(..*end).is_some_and(&mut conflicts))?;
+        found = quickxplain(within.get(..end)?, &mut conflicts)?;
+    }
+    (found.len() <= PROVEN).then(|| Conflict { choices: smallest(found, conflicts), rule: finding.rule })
 }
 
-/// Up to so many choices every part of them is asked, too.
+/// A conflict of more choices is not told: it could not be proven minimal, and would teach nobody.
 const PROVEN: usize = 8;
 
 /// The smallest part that conflicts by itself. A part can undo a conflict, as a regulator does, so that the answer of
 /// `QuickXplain` is not minimal as it stands.
 fn smallest(found: Vec<Choice>, mut conflicts: impl FnMut(&[Choice]) -> bool) -> Vec<Choice> {
-    if found.len() > PROVEN {
-        return found;
-    }
     let part = |mask: u32| found.iter().enumerate().filter(move |(at, _)| mask >> at & 1 == 1).map(|(_, choice)| choice.clone());
     let mut masks: Vec<u32> = (0..(1_u32 << found.len()) - 1).collect();
     masks.sort_by_key(|mask| mask.count_ones());
