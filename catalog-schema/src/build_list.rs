@@ -3,10 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    description,
     measured::{Logged, StandRow},
     quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds},
     slot::Slot,
-    value::{record, words},
+    value::{Field, record, words},
 };
 
 words! {
@@ -163,6 +164,12 @@ pub(crate) const fn is_one(count: &u32) -> bool {
 impl Fitted {
     /// Plausible range of what lies between screw head and motor, in mm.
     pub const PLAUSIBLE_BETWEEN_MM: (f64, f64) = (0.0, 50.0);
+    /// What [`Fitted::between_mm`] holds.
+    pub const BETWEEN: Field = description::BETWEEN;
+    /// What [`Fitted::count`] holds, and the count of a spare.
+    pub const COUNT: Field = description::PIECES;
+    /// What [`Fitted::outputs`] holds.
+    pub const OUTPUTS: Field = description::OUTPUTS;
 
     /// One part in a slot, wired to nothing yet.
     pub fn new(slot: Slot, part: &str) -> Self {
@@ -261,6 +268,10 @@ pub struct BuildList {
 impl BuildList {
     /// Plausible range of the output limit in per cent.
     pub const PLAUSIBLE_LIMIT_PERCENT: (f64, f64) = (20.0, 100.0);
+    /// What [`BuildList::output_limit_percent`] holds.
+    pub const OUTPUT_LIMIT: Field = description::OUTPUT_LIMIT;
+    /// What [`BuildList::weighed_g`] holds.
+    pub const WEIGHED: Field = description::WEIGHED;
 
     /// An empty list.
     pub fn empty(name: &str) -> Self {

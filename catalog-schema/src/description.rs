@@ -50,6 +50,22 @@ pub(crate) const BETWEEN: Field = Field {
     plausible: Some(Fitted::PLAUSIBLE_BETWEEN_MM),
 };
 
+/// How many pieces a line lists.
+pub(crate) const PIECES: Field = Field {
+    name: "count",
+    about: "How many of them.",
+    kind: Kind::Count,
+    plausible: Some((1.0, crate::validate::MOST_PIECES as f64)),
+};
+
+/// Motor outputs of a line.
+pub(crate) const OUTPUTS: Field = Field {
+    name: "outputs",
+    about: "Motor outputs of the flight controller, in order.",
+    kind: Kind::List(&Kind::Count),
+    plausible: Some((1.0, 32.0)),
+};
+
 /// Resistance of a piece on the shelf.
 pub(crate) const RESISTANCE: Field = Field {
     name: "resistance_mohm",

@@ -58,4 +58,7 @@ impl Describe for Pattern {
     fn value(&self) -> Value {
         Value::Word(self.to_string())
     }
+    fn from_value(value: &Value) -> Option<Self> {
+        value.word()?.parse().ok()
+    }
 }

@@ -109,11 +109,13 @@ pub struct Field {
 }
 
 /// A type that can stand in a record.
-pub trait Describe {
+pub trait Describe: Sized {
     /// What it holds.
     const KIND: Kind;
     /// The value itself.
     fn value(&self) -> Value;
+    /// The type's own form of a value; `None` when the value is of another kind.
+    fn from_value(value: &Value) -> Option<Self>;
 }
 
 /// A record whose every field may be unpublished.
@@ -122,12 +124,20 @@ pub trait Record {
     const FIELDS: &'static [Field];
     /// The value of a field, `None` when nobody published it (or there is no such field).
     fn get(&self, field: &str) -> Option<Value>;
+    /// Gives a field a value, or takes it out. Says whether the field exists and can hold the value; if not, nothing changes.
+    fn set(&mut self, field: &str, value: Option<&Value>) -> bool;
 }
 
 impl<U: Unit> Describe for Quantity<U> {
     const KIND: Kind = Kind::Number(&U::INFO);
     fn value(&self) -> Value {
         Value::Number { steps: self.steps(), unit: &U::INFO }
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        match value {
+            Value::Number { steps, unit } if unit.dimension == U::INFO.dimension => Some(Self::from_steps(*steps)),
+            _ => None,
+        }
     }
 }
 
@@ -136,12 +146,21 @@ impl Describe for u32 {
     fn value(&self) -> Value {
         Value::Count(i64::from(*self))
     }
+    fn from_value(value: &Value) -> Option<Self> {
+        match value {
+            Value::Count(count) => Self::try_from(*count).ok(),
+            _ => None,
+        }
+    }
 }
 
 impl Describe for bool {
     const KIND: Kind = Kind::Flag;
     fn value(&self) -> Value {
         Value::Flag(*self)
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        value.flag()
     }
 }
 
@@ -150,6 +169,9 @@ impl Describe for String {
     fn value(&self) -> Value {
         Value::Word(self.clone())
     }
+    fn from_value(value: &Value) -> Option<Self> {
+        value.word().map(str::to_owned)
+    }
 }
 
 impl Describe for Money {
@@ -157,12 +179,21 @@ impl Describe for Money {
     fn value(&self) -> Value {
         Value::Word(self.to_string())
     }
+    fn from_value(value: &Value) -> Option<Self> {
+        value.word()?.parse().ok()
+    }
 }
 
 impl<T: Describe> Describe for Vec<T> {
     const KIND: Kind = Kind::List(&T::KIND);
     fn value(&self) -> Value {
         Value::List(self.iter().map(Describe::value).collect())
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        match value {
+            Value::List(items) => items.iter().map(T::from_value).collect(),
+            _ => None,
+        }
     }
 }
 
@@ -197,6 +228,19 @@ macro_rules! record {
                     _ => None,
                 }
             }
+
+            fn set(&mut self, field: &str, value: Option<&$crate::value::Value>) -> bool {
+                match field {
+                    $(stringify!($field) => match value.map($crate::value::Describe::from_value) {
+                        Some(None) => false,
+                        held => {
+                            self.$field = held.flatten();
+                            true
+                        }
+                    },)+
+                    _ => false,
+                }
+            }
         }
 
         impl $crate::value::Describe for $name {
@@ -206,6 +250,13 @@ macro_rules! record {
                 let fields = <Self as $crate::value::Record>::FIELDS.iter();
                 let published = fields.filter_map(|field| Some((field.name, $crate::value::Record::get(self, field.name)?)));
                 $crate::value::Value::Record(published.collect())
+            }
+
+            fn from_value(value: &$crate::value::Value) -> Option<Self> {
+                let $crate::value::Value::Record(fields) = value else { return None };
+                let mut record = Self::default();
+                let held = fields.iter().all(|(name, value)| $crate::value::Record::set(&mut record, name, Some(value)));
+                held.then_some(record)
             }
         }
     };
@@ -240,6 +291,10 @@ macro_rules! words {
             const KIND: $crate::value::Kind = $crate::value::Kind::Choice(&[$($word),+]);
             fn value(&self) -> $crate::value::Value {
                 $crate::value::Value::Word(self.word().to_owned())
+            }
+            fn from_value(value: &$crate::value::Value) -> Option<Self> {
+                let word = value.word()?;
+                Self::ALL.iter().copied().find(|known| known.word() == word)
             }
         }
     };

@@ -53,13 +53,7 @@ pub fn load_catalogue(file: &str, text: &str) -> Result<CatalogueFile, Vec<Diagn
 /// # Errors
 /// Every problem of the text, in its order.
 pub fn load_build(file: &str, text: &str) -> Result<BuildList, Vec<Diagnostic>> {
-    let sound = |build: &BuildList| {
-        known(build.version)
-            && validate::build_header(build).is_empty()
-            && build.parts.iter().all(|fitted| validate::fitted(fitted).is_empty())
-            && build.spares.iter().all(|spare| validate::spare(spare).is_empty())
-            && build.shipping.iter().chain(&build.tax).all(|charge| validate::charge(charge).is_empty())
-    };
+    let sound = |build: &BuildList| known(build.version) && validate::build_remarks(build).is_empty();
     load(file, text, sound, build_faults)
 }
 

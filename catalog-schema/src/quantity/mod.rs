@@ -11,6 +11,7 @@
 //! ```
 
 mod currency;
+mod entry;
 mod money;
 mod units;
 
@@ -19,6 +20,7 @@ use std::{cmp::Ordering, fmt, hash::Hash, hash::Hasher, marker::PhantomData};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
 pub use currency::{Currency, CurrencyError};
+pub use entry::{EntryError, read_figure, spoken_units};
 pub use money::{Money, MoneyError};
 pub use units::*;
 

@@ -7,6 +7,7 @@ mod cost;
 mod figures;
 mod names;
 mod references;
+mod remark;
 
 use crate::{
     build_list::{BuildList, Feed, Fitted},
@@ -23,6 +24,7 @@ pub(crate) use figures::slip;
 use figures::{described, value_issues};
 use names::{id_issue, text_issue};
 pub use references::check_references;
+pub use remark::{Remark, build_remarks, field_remark, name_remark, note_remark};
 
 /// One step of the way to a value.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,7 +64,7 @@ const LONGEST_NOTE: usize = 4000;
 /// Longest name, address or word, in characters.
 const LONGEST_NAME: usize = 200;
 /// Most pieces of one part in a build or a kit.
-const MOST_PIECES: u32 = 200;
+pub(crate) const MOST_PIECES: u32 = 200;
 /// Most smallest units of a price: a build's sum then has room whatever it holds.
 const MOST_MINOR: i64 = 1_000_000_000_000;
 
