@@ -10,6 +10,7 @@ use crate::{
     browse::{Browsed, Wish},
     edit::Edit,
     export::Kind,
+    input::Input,
     state::{App, Cover, DocumentId, Help, Page, Place, Then, Whose},
     worker::Answer,
 };
@@ -24,6 +25,12 @@ pub enum Command {
     Drag(DocumentId, Edit),
     /// Lets the control go.
     Drop(DocumentId),
+    /// Takes what is being typed in a field; the list stays as it is until the field is left.
+    Type(DocumentId, Input, String),
+    /// Leaves a field: what was typed becomes an edit; what cannot be read stays in the field.
+    Settle(DocumentId, Input),
+    /// Gives up what was typed in a field.
+    GiveUp(DocumentId, Input),
     /// Sets a place apart.
     Select(DocumentId, Option<Place>),
     /// Begins or ends the choice of a part.

@@ -1,10 +1,10 @@
 //! The edits of a build list: data, applied by a pure function.
 
 use propwright_schema::{
-    build_list::{BuildList, Conditions, Feed, Fitted, Purpose},
+    build_list::{Arrangement, BuildList, Conditions, Feed, Fitted, Pilot, Purpose, Spare},
     catalogue::Catalogue,
     part::{Frame, Role},
-    quantity::{Percent, UNITS},
+    quantity::{Grams, Millimetres, Percent, UNITS},
     slot::Slot,
     value::Record,
 };
@@ -54,6 +54,65 @@ pub enum Edit {
         /// The port; absent: not said.
         uart: Option<u32>,
     },
+    /// Says on which motor outputs a line sits.
+    Outputs {
+        /// The line.
+        line: usize,
+        /// The outputs in the order of the motors; absent: not said.
+        outputs: Option<Vec<u32>>,
+    },
+    /// Says what lies between screw head and motor beside the arm.
+    Between {
+        /// The line.
+        line: usize,
+        /// Washers and pads; absent: nothing.
+        between: Option<Millimetres>,
+    },
+    /// Writes a note to a line.
+    LineNote {
+        /// The line.
+        line: usize,
+        /// The note; absent: none.
+        note: Option<String>,
+    },
+    /// Lists a line a second time, below itself; what only one part can have, such as a serial port, is left open.
+    Duplicate {
+        /// The line.
+        line: usize,
+    },
+    /// Lets two lines change places.
+    Swap {
+        /// The one.
+        line: usize,
+        /// The other.
+        with: usize,
+    },
+    /// Lists a part under another of the slots that it fills.
+    Relist {
+        /// The line.
+        line: usize,
+        /// The slot.
+        slot: Slot,
+    },
+    /// Says how many spares of a part are bought with it.
+    Spare {
+        /// The part's id.
+        part: String,
+        /// Arms of that frame instead of whole frames.
+        arm: bool,
+        /// How many; 0 for none.
+        count: u32,
+    },
+    /// Says how several packs are connected.
+    Packs {
+        /// Their arrangement; absent: not said.
+        packs: Option<Arrangement>,
+    },
+    /// Enters the mass of the whole craft, weighed.
+    Weighed {
+        /// The mass; absent: not weighed.
+        mass: Option<Grams>,
+    },
     /// Limits the motor outputs.
     OutputLimit {
         /// The limit; absent: 100 %.
@@ -64,6 +123,13 @@ pub enum Edit {
         /// Its name.
         name: String,
     },
+    /// Writes a note to the build.
+    Note {
+        /// The note; absent: none.
+        note: Option<String>,
+    },
+    /// Says who flies it.
+    Pilot(Box<Pilot>),
     /// Sets the day's conditions.
     Conditions(Box<Conditions>),
     /// Sets what the craft shall do.
@@ -83,8 +149,19 @@ impl Edit {
             Self::Owned { line, owned: false } => format!("{} is to be bought", at(*line)),
             Self::Feed { line, .. } => format!("feed of {}", at(*line)),
             Self::Uart { line, .. } => format!("serial port of {}", at(*line)),
+            Self::Outputs { line, .. } => format!("outputs of {}", at(*line)),
+            Self::Between { line, .. } => format!("washers of {}", at(*line)),
+            Self::LineNote { line, .. } => format!("note to {}", at(*line)),
+            Self::Duplicate { line } => format!("list {} twice", at(*line)),
+            Self::Swap { line, .. } => format!("move {}", at(*line)),
+            Self::Relist { line, slot } => format!("list {} under {}", at(*line), slot.title().to_lowercase()),
+            Self::Spare { part, arm, .. } => format!("spare{} {}", if *arm { " arms of" } else { "" }, name(part)),
+            Self::Packs { .. } => "arrangement of the packs".to_owned(),
+            Self::Weighed { .. } => "weighed mass".to_owned(),
             Self::OutputLimit { .. } => "motor output limit".to_owned(),
             Self::Rename { name } => format!("rename to {name}"),
+            Self::Note { .. } => "note to the build".to_owned(),
+            Self::Pilot(pilot) => changed(&build.pilot, &**pilot),
             Self::Conditions(conditions) => changed(&build.conditions, &**conditions),
             Self::Purpose(purpose) => changed(&build.purpose, &**purpose),
         }
@@ -100,12 +177,24 @@ impl Edit {
                 next.parts.remove(*line);
             }
             Self::Remove { .. } => {}
+            Self::Duplicate { line } => duplicate(&mut next, *line),
+            Self::Swap { line, with } if (*line).max(*with) < next.parts.len() => next.parts.swap(*line, *with),
+            Self::Swap { .. } => {}
             Self::Count { line, count } => set(&mut next, *line, |fitted| fitted.count = (*count).max(1)),
             Self::Owned { line, owned } => set(&mut next, *line, |fitted| fitted.owned = *owned),
             Self::Feed { line, feed } => set(&mut next, *line, |fitted| fitted.feed.clone_from(feed)),
             Self::Uart { line, uart } => set(&mut next, *line, |fitted| fitted.uart = *uart),
+            Self::Outputs { line, outputs } => set(&mut next, *line, |fitted| fitted.outputs.clone_from(outputs)),
+            Self::Between { line, between } => set(&mut next, *line, |fitted| fitted.between_mm = *between),
+            Self::LineNote { line, note } => set(&mut next, *line, |fitted| fitted.note.clone_from(note)),
+            Self::Relist { line, slot } => set(&mut next, *line, |fitted| fitted.slot = *slot),
+            Self::Spare { part, arm, count } => spare(&mut next, part, *arm, *count),
+            Self::Packs { packs } => next.packs = *packs,
+            Self::Weighed { mass } => next.weighed_g = *mass,
             Self::OutputLimit { limit } => next.output_limit_percent = *limit,
             Self::Rename { name } => next.name.clone_from(name),
+            Self::Note { note } => next.note.clone_from(note),
+            Self::Pilot(pilot) => next.pilot.clone_from(pilot),
             Self::Conditions(conditions) => next.conditions.clone_from(conditions),
             Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }
@@ -127,6 +216,30 @@ fn changed<R: Record>(was: &R, is: &R) -> String {
 fn set(build: &mut BuildList, line: usize, change: impl FnOnce(&mut Fitted)) {
     if let Some(fitted) = build.parts.get_mut(line) {
         change(fitted);
+    }
+}
+
+/// Port and outputs belong to one part alone.
+fn duplicate(build: &mut BuildList, line: usize) {
+    if let Some(fitted) = build.parts.get(line) {
+        let copy = Fitted { uart: None, outputs: None, ..fitted.clone() };
+        build.parts.insert(line + 1, copy);
+    }
+}
+
+fn spare(build: &mut BuildList, part: &str, arm: bool, count: u32) {
+    let known = build.spares.iter().position(|spare| spare.part == part && spare.arm == arm);
+    match known {
+        Some(at) if count == 0 => {
+            build.spares.remove(at);
+        }
+        Some(at) => {
+            if let Some(spare) = build.spares.get_mut(at) {
+                spare.count = count;
+            }
+        }
+        None if count > 0 => build.spares.push(Spare { part: part.to_owned(), arm, count, note: None }),
+        None => {}
     }
 }
 

@@ -6,6 +6,7 @@ pub mod command;
 pub mod edit;
 pub mod export;
 pub mod files;
+pub mod input;
 pub mod panel;
 pub mod run_command;
 pub mod state;

@@ -190,6 +190,9 @@ impl Window {
 /// back even while the filter is typed.
 fn keys(ui: &Ui, app: &App) -> Commands {
     let typing = ui.ctx().text_edit_focused();
+    // Undo goes through what is being typed in a field of the list first.
+    let drafts = app.shown().is_some_and(|document| !document.drafts.is_empty());
+    let in_field = drafts && panel::is_typing(ui.ctx());
     let mut commands = Commands::new();
     // A shortcut is found even with more keys held than it asks for: the one that asks for most goes first.
     let asks =
@@ -197,7 +200,8 @@ fn keys(ui: &Ui, app: &App) -> Commands {
     let mut entries: Vec<&Entry> = ACTIONS.iter().collect();
     entries.sort_by_key(asks);
     for entry in entries {
-        let kept = typing && matches!(entry.action, Action::TakeOut | Action::Choose);
+        let kept = typing && matches!(entry.action, Action::TakeOut | Action::Choose)
+            || in_field && matches!(entry.action, Action::Undo | Action::Redo);
         let covered = app.cover.is_some() && entry.action != Action::Quit;
         if kept || covered {
             continue;
@@ -209,6 +213,7 @@ fn keys(ui: &Ui, app: &App) -> Commands {
     let choosing = app.cover.is_none() && app.shown().is_some_and(|document| document.picker.is_some());
     if choosing
         && app.page == Page::Parts
+        && !panel::is_typing(ui.ctx())
         && !egui::Popup::is_any_open(ui.ctx())
         && ui.input(|input| input.key_pressed(Key::Escape))
     {

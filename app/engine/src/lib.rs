@@ -6,7 +6,7 @@
 //! 4. [`rules`] judge, against thresholds of [`policy`], by the one comparison of [`verdict`];
 //! 5. [`report::evaluate`] does all of that for a build and returns a [`report::Report`], with the figures of its [`flight`];
 //! 6. [`sweep`](mod@sweep) varies one input at a time, for curves;
-//! 7. [`bill`] says what of it is bought and what that costs;
+//! 7. [`purpose`] says what the craft is asked for, [`bill`] what of it is bought and what that costs;
 //! 8. [`explain`] makes sentences of it, [`drawing`] shapes.
 //!
 //! No window, no file, no clock and no randomness enters here.
@@ -26,6 +26,7 @@ pub mod interval;
 mod measured;
 pub mod models;
 pub mod policy;
+pub mod purpose;
 pub mod report;
 pub mod rules;
 pub mod sweep;

@@ -16,6 +16,7 @@ use crate::{
     interval::Interval,
     measured,
     policy::Policy,
+    purpose,
     rules::Weight,
 };
 
@@ -45,6 +46,8 @@ pub struct Report {
     pub cautions: Vec<Finding>,
     /// Advice on purpose, pilot and place.
     pub advice: Vec<Finding>,
+    /// All findings, silent ones included, that hang on purpose, pilot or conditions; gravest first.
+    pub asked: Vec<Finding>,
     /// Mass and price.
     pub totals: Totals,
     /// The figures of the flight; `None` when they cannot be solved, and then the rule `flies` says why.
@@ -86,6 +89,7 @@ pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Pol
         findings: of(Weight::Finding).collect(),
         cautions: of(Weight::Caution).filter(speaks).collect(),
         advice: of(Weight::Advice).filter(speaks).collect(),
+        asked: all.iter().filter(|finding| purpose::is_asked(finding)).cloned().collect(),
         flight,
         totals: totals(&craft, &store, &bill),
         bill,

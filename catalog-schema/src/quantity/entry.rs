@@ -82,11 +82,8 @@ pub fn read_figure(text: &str, unit: &UnitInfo) -> Result<i64, EntryError> {
         return Err(QuantityError::NotFinite.into());
     }
     let own = symbol.is_empty() || symbol == unit.symbol;
-    let exact = if own {
-        figure * unit.steps as f64
-    } else {
-        in_steps(figure, symbol, unit).ok_or_else(|| other_unit(symbol, unit))?
-    };
+    let exact =
+        if own { figure * unit.steps as f64 } else { in_steps(figure, symbol, unit).ok_or_else(|| other_unit(symbol, unit))? };
     if exact.abs() > super::MOST_STEPS {
         return Err(QuantityError::TooLarge { value: figure, unit: unit.symbol }.into());
     }

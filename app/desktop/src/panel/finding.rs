@@ -96,6 +96,30 @@ fn argument(ui: &mut Ui, card: &Card, commands: &mut Commands) {
     });
 }
 
+/// A sentence behind its mark; what it rests on opens on demand.
+pub(super) fn line(ui: &mut Ui, document: &Document, card: &Card, commands: &mut Commands) {
+    ui.push_id(&card.key, |ui| {
+        ui.horizontal_top(|ui| {
+            mark::mark(ui, card.status);
+            ui.vertical(|ui| {
+                ui.spacing_mut().item_spacing.y = 2.0;
+                ui.add(Label::new(&card.sentence).wrap());
+                ui.horizontal_wrapped(|ui| {
+                    let open = !card.because.is_empty() && toggle(ui, ui.scope_id().with("why"), "Why");
+                    if card.status != Status::Fits {
+                        ui.add_space(GRID);
+                        changes(ui, document, card, false, commands);
+                    }
+                    open
+                })
+                .inner
+                .then(|| argument(ui, card));
+            });
+        });
+    });
+    ui.add_space(2.0 * GRID);
+}
+
 /// A sentence without a mark; what it rests on opens on demand.
 pub(super) fn remark(ui: &mut Ui, card: &Card, commands: &mut Commands) {
     ui.push_id(&card.key, |ui| {
@@ -113,7 +137,12 @@ pub(super) fn remark(ui: &mut Ui, card: &Card, commands: &mut Commands) {
 
 /// A line that opens and closes what is below it. Says whether it is open.
 pub(super) fn toggle(ui: &mut Ui, id: Id, text: &str) -> bool {
-    let open = ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
+    toggle_from(ui, id, text, false)
+}
+
+/// The same, open or closed at first.
+pub(super) fn toggle_from(ui: &mut Ui, id: Id, text: &str, at_first: bool) -> bool {
+    let open = ui.data_mut(|data| *data.get_temp_mut_or(id, at_first));
     let sign = if open { "▾" } else { "›" };
     let accent = theme::tokens(ui).accent;
     let words = RichText::new(format!("{text} {sign}")).color(accent).font(theme::regular(CAPTION));

@@ -62,6 +62,7 @@ fn line(ui: &mut Ui, document: &Document, shown: &Row, commands: &mut Commands) 
         chosen: document.chosen == Some(shown.place),
         filled: shown.filled,
         spoken: shown.spoken(),
+        wraps: true,
     };
     if row(ui, ROW, &look).on_hover_text(&shown.name).clicked() {
         commands.push(Command::Pick(document.id, Some(shown.place)));

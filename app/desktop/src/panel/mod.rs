@@ -3,6 +3,8 @@
 mod bar;
 mod cost;
 mod cover;
+mod details;
+mod field;
 mod finding;
 mod findings;
 mod flight;
@@ -13,8 +15,8 @@ mod picker;
 mod purpose;
 mod row;
 mod scene;
-mod settings;
 mod sources;
+mod whole;
 
 use egui::{
     Button, CentralPanel, CursorIcon, Frame, Id, LayerId, Margin, Order, Panel, Rect, Response, RichText, Role, Stroke,
@@ -27,6 +29,8 @@ use crate::{
     theme::{self, GRID, Tokens},
     widget::ledger,
 };
+
+pub(crate) use field::is_typing;
 
 /// What was done in one frame, in order.
 pub type Commands = Vec<Command>;
@@ -65,12 +69,12 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
     let beside = match app.page {
-        Page::Parts => PICKER,
-        Page::Purpose | Page::Together => BESIDE,
+        Page::Purpose | Page::Parts => PICKER,
+        Page::Together => BESIDE,
         Page::Flight | Page::Cost | Page::Paper => BROAD,
     };
     Panel::right("beside").exact_size(beside * share).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match app.page {
-        Page::Purpose => purpose::show(ui, document),
+        Page::Purpose => purpose::show(ui, app, document, commands),
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
         Page::Flight => flight::show(ui, document, commands),

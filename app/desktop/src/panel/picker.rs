@@ -4,9 +4,9 @@ use egui::{Align, Key, Layout, Margin, Modifiers, ScrollArea, TextEdit, Ui};
 use propwright_schema::part::Part;
 
 use super::{
-    Commands,
+    Commands, details, field,
     row::{Look, row},
-    settings, word,
+    whole, word,
 };
 use crate::{
     command::Command,
@@ -21,12 +21,23 @@ const ROW: f32 = 12.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
     egui::Frame::NONE.inner_margin(Margin { left: 12, right: 8, top: 12, bottom: 8 }).show(ui, |ui| match &document.picker {
-        None => invitation(ui, document, commands),
+        None => invitation(ui, app, document, commands),
         Some(picker) => choice(ui, app, document, picker, commands),
     });
 }
 
-fn invitation(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    let inner = Margin { left: 8, right: 12, top: 0, bottom: 0 };
+    ScrollArea::vertical().auto_shrink([false, false]).id_salt("invitation").show(ui, |ui| {
+        egui::Frame::NONE.inner_margin(inner).show(ui, |ui| {
+            missing(ui, document, commands);
+            whole::show(ui, app, document, commands);
+        });
+        field::follow_focus(ui);
+    });
+}
+
+fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let parts = &document.bench.parts;
     let missing: Vec<_> = parts.aboard.iter().chain(&parts.ground).filter(|row| !row.filled).collect();
     ui.label(theme::title("Choosing parts"));
@@ -48,7 +59,7 @@ fn invitation(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 
 fn choice(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, commands: &mut Commands) {
     head(ui, document, picker, commands);
-    settings::show(ui, document, picker.place, commands);
+    details::show(ui, document, picker.place, commands);
     let moved = keys(ui, document, picker, commands);
     let begun = filter(ui, document, picker, commands);
     ui.add_space(GRID);
@@ -174,6 +185,7 @@ fn line(ui: &mut Ui, candidate: &Candidate, chosen: bool) -> egui::Response {
         chosen,
         filled: true,
         spoken: candidate.spoken(),
+        wraps: false,
     };
     row(ui, ROW, &look).on_hover_text(format!("{}\n{}", candidate.name, candidate.words))
 }

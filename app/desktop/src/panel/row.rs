@@ -1,6 +1,12 @@
 //! A row that can be chosen: a mark, a caption over a name, figures at the right.
 
-use egui::{Rect, Response, Role, Sense, Stroke, StrokeKind, TextFormat, Ui, WidgetInfo, pos2, text::LayoutJob, vec2};
+use std::sync::Arc;
+
+use egui::{
+    Galley, Rect, Response, Role, Sense, Stroke, StrokeKind, TextFormat, Ui, WidgetInfo, pos2,
+    text::{LayoutJob, TextWrapping},
+    vec2,
+};
 use propwright_engine::finding::Status;
 
 use crate::{
@@ -26,54 +32,71 @@ pub(super) struct Look<'a> {
     pub(super) filled: bool,
     /// What is read out.
     pub(super) spoken: String,
+    /// Does a long name go on in a second line? The figures then stand beside the small line above it.
+    pub(super) wraps: bool,
 }
 
 /// Space left and right inside a row.
 const PAD: f32 = 3.0 * GRID;
 
+/// Where the words of a row begin, from its left edge, in points.
+const WORDS: f32 = PAD + mark::SIDE + 2.5 * GRID;
+
 pub(super) fn row(ui: &mut Ui, height: f32, look: &Look) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
+    let width = ui.available_width();
+    let words = Words::of(ui, width, look);
+    let height = height.max(words.name.size().y + words.caption.size().y + 2.0 * GRID);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
     if ui.is_rect_visible(rect) {
-        paint(ui, rect, look, response.hovered(), response.has_focus());
+        paint(ui, rect, look, words, &response);
     }
     response.widget_info(|| WidgetInfo::selected(Role::Button, true, look.chosen, &look.spoken));
     response.on_hover_cursor(egui::CursorIcon::PointingHand)
 }
 
-fn paint(ui: &Ui, rect: Rect, look: &Look, hovered: bool, focused: bool) {
+/// What is written in a row, laid out for its width.
+struct Words {
+    name: Arc<Galley>,
+    caption: Arc<Galley>,
+    figures: Vec<(Arc<Galley>, f32)>,
+}
+
+impl Words {
+    fn of(ui: &Ui, width: f32, look: &Look) -> Self {
+        let tokens = theme::tokens(ui);
+        let figure = |text: &str| line(ui, text, TextFormat::simple(theme::regular(TEXT), tokens.soft), f32::INFINITY, 1);
+        let figures: Vec<_> = look.figures.iter().map(|(text, column)| (figure(text), *column)).collect();
+        let taken: f32 = figures.iter().map(|(galley, column)| column.max(galley.size().x + 2.0 * GRID)).sum();
+        let whole = width - PAD - WORDS;
+        let beside = whole - taken;
+        let tone = if look.filled { tokens.ink } else { tokens.accent };
+        let font = if look.chosen { theme::bold(TITLE) } else { theme::regular(TITLE) };
+        let (room, rows) = if look.wraps { (whole, 2) } else { (beside, 1) };
+        let name = line(ui, look.name, TextFormat::simple(font, tone), room, rows);
+        let room = if look.caption_below { whole } else { beside };
+        let caption = line(ui, look.caption, TextFormat::simple(theme::regular(CAPTION), tokens.soft), room, 1);
+        Self { name, caption, figures }
+    }
+}
+
+fn paint(ui: &Ui, rect: Rect, look: &Look, words: Words, response: &Response) {
     let tokens = theme::tokens(ui);
     let painter = ui.painter_at(rect.expand(1.0));
-    ground(&painter, rect, look.chosen, hovered, focused, &tokens);
+    ground(&painter, rect, look.chosen, response.hovered(), response.has_focus(), &tokens);
     let middle = rect.center().y;
     if let Some(status) = look.status {
         let place = Rect::from_center_size(pos2(rect.left() + PAD + mark::SIDE / 2.0, middle), vec2(mark::SIDE, mark::SIDE));
         mark::paint(&painter, place, status, &tokens);
     }
-    let left = rect.left() + PAD + mark::SIDE + 2.5 * GRID;
-    let figures = look
-        .figures
-        .iter()
-        .map(|(text, column)| (line(ui, text, TextFormat::simple(theme::regular(TEXT), tokens.soft), f32::INFINITY), *column));
-    let figures: Vec<_> = figures.collect();
-    let taken: f32 = figures.iter().map(|(galley, column)| column.max(galley.size().x + 2.0 * GRID)).sum();
-    let (whole, beside) = (rect.right() - PAD - left, rect.right() - PAD - taken - left);
-    let tone = if look.filled { tokens.ink } else { tokens.accent };
-    let font = if look.chosen { theme::bold(TITLE) } else { theme::regular(TITLE) };
-    let name = line(ui, look.name, TextFormat::simple(font, tone), beside);
-    let caption = line(
-        ui,
-        look.caption,
-        TextFormat::simple(theme::regular(CAPTION), tokens.soft),
-        if look.caption_below { whole } else { beside },
-    );
-    let name_height = name.size().y;
+    let left = rect.left() + WORDS;
+    let Words { name, caption, figures } = words;
     let (above, below) = if look.caption_below { (name, caption) } else { (caption, name) };
-    let top = middle - f32::midpoint(above.size().y, below.size().y);
-    let second = top + above.size().y;
+    let (first, both) = (above.size().y, above.size().y + below.size().y);
+    let top = middle - both / 2.0;
     painter.galley(pos2(left, top), above, tokens.ink);
-    painter.galley(pos2(left, second), below, tokens.ink);
-    // Figures stand on the name's line where the small line runs below them.
-    let row = if look.caption_below { top + name_height / 2.0 } else { middle };
+    painter.galley(pos2(left, top + first), below, tokens.ink);
+    // Figures stand on the first line: the second is the long one.
+    let row = top + first / 2.0;
     let mut right = rect.right() - PAD;
     for (galley, column) in figures.into_iter().rev() {
         let size = galley.size();
@@ -95,8 +118,8 @@ fn ground(painter: &egui::Painter, rect: Rect, chosen: bool, hovered: bool, focu
     painter.rect(rect, 4.0, fill, edge, StrokeKind::Inside);
 }
 
-fn line(ui: &Ui, text: &str, format: TextFormat, width: f32) -> std::sync::Arc<egui::Galley> {
+fn line(ui: &Ui, text: &str, format: TextFormat, width: f32, rows: usize) -> Arc<Galley> {
     let mut job = LayoutJob::single_section(text.to_owned(), format);
-    job.wrap = egui::text::TextWrapping::truncate_at_width(width.max(0.0));
+    job.wrap = TextWrapping { max_rows: rows, break_anywhere: rows == 1, ..TextWrapping::wrap_at_width(width.max(0.0)) };
     ui.painter().layout_job(job)
 }

@@ -90,7 +90,19 @@ pub(super) fn follow(document: &mut Document, edit: &Edit) {
             }
         }
         Edit::Remove { .. } => keep_within(document),
+        Edit::Duplicate { line } => move_to(document, *line, |place| Place { line: Some(line + 1), ..place }),
+        Edit::Swap { line, with } => move_to(document, *line, |place| Place { line: Some(*with), ..place }),
+        Edit::Relist { line, slot } => move_to(document, *line, |place| Place { slot: *slot, ..place }),
         _ => {}
+    }
+}
+
+/// What was set apart or chosen on a line goes with it.
+fn move_to(document: &mut Document, line: usize, to: impl Fn(Place) -> Place) {
+    let moved = |place: Place| if place.line == Some(line) { to(place) } else { place };
+    document.chosen = document.chosen.map(moved);
+    if let Some(picker) = &mut document.picker {
+        picker.place = moved(picker.place);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Outside, apply, changed};
+use super::{Outside, apply, can_be_read, changed};
 use crate::{
     edit::Edit,
     state::{App, DocumentId},
@@ -13,7 +13,7 @@ pub(super) fn drag(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &
     let catalogue = Arc::clone(&app.catalogue);
     let Some(document) = app.document_mut(id) else { return };
     let next = edit.applied(&document.build, &catalogue);
-    if next == *document.build {
+    if next == *document.build || !can_be_read(&next) {
         return;
     }
     let label = edit.label(&catalogue, &document.build);

@@ -8,10 +8,11 @@ mod drag;
 mod paper;
 mod sources;
 mod storing;
+mod typing;
 
 use std::sync::Arc;
 
-use propwright_schema::build_list::BuildList;
+use propwright_schema::{build_list::BuildList, validate::build_remarks};
 
 use crate::{
     browse::Dialogs,
@@ -38,11 +39,18 @@ pub struct Outside {
 
 /// Does a command.
 pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
+    // What stands ready in a field counts before it is saved or taken back.
+    if let Command::Do(id, _) | Command::SaveAndClose(id) | Command::Write { document: id, .. } = &command {
+        typing::settle_all(app, outside, *id);
+    }
     match command {
         Command::Do(id, action) => act(app, outside, id, action),
         Command::Edit(id, edit) => apply(app, outside, id, &edit),
         Command::Drag(id, edit) => drag::drag(app, outside, id, &edit),
         Command::Drop(id) => drag::drop(app, id),
+        Command::Type(id, entry, text) => typing::take(app, id, entry, text),
+        Command::Settle(id, entry) => typing::settle(app, outside, id, &entry),
+        Command::GiveUp(id, entry) => typing::give_up(app, id, &entry),
         Command::Select(id, place) => choice::select(app, id, place),
         Command::Pick(id, place) => choice::pick(app, id, place),
         Command::Filter(id, words) => choice::filter(app, id, words),
@@ -191,13 +199,24 @@ fn apply(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &Edit) {
     if next == *document.build {
         return;
     }
+    if !can_be_read(&next) {
+        let lines = build_remarks(&next).into_iter().map(|remark| format!("{}; {}.", remark.reason, remark.hint)).collect();
+        app.cover = Some(Cover::Message { title: "The list stays as it was".to_owned(), lines });
+        return;
+    }
     let label = edit.label(&catalogue, &document.build);
     let build = std::mem::replace(&mut document.build, Arc::new(next));
     document.past.push(Step { label, build });
     document.future.clear();
     document.dragged = false;
+    typing::follow(document, edit);
     choice::follow(document, edit);
     changed(app, outside, id);
+}
+
+/// Would the list be read again from its file?
+fn can_be_read(build: &BuildList) -> bool {
+    build_remarks(build).is_empty()
 }
 
 /// Which way undo goes.
@@ -215,7 +234,8 @@ fn step(app: &mut App, outside: &mut Outside, id: DocumentId, direction: Directi
     };
     let Some(Step { label, build }) = from.pop() else { return };
     let build = std::mem::replace(&mut document.build, build);
-    to.push(Step { label, build });
+    to.push(Step { label, build: Arc::clone(&build) });
+    typing::keep_within(document, &build);
     document.dragged = false;
     choice::keep_within(document);
     changed(app, outside, id);

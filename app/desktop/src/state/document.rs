@@ -8,6 +8,7 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part,
 use super::Paper;
 use crate::{
     files::Stamp,
+    input::Input,
     trial::Trial,
     view::{Bench, Figures},
 };
@@ -109,6 +110,8 @@ pub struct Document {
     pub future: Vec<Step>,
     /// The last step of the past is still being dragged: edits of the same label go into it.
     pub dragged: bool,
+    /// What is being typed, and what was typed and cannot be read, by its field.
+    pub drafts: BTreeMap<Input, String>,
     /// Counts the changes.
     pub revision: u64,
     /// What was found last.
@@ -143,6 +146,7 @@ impl Document {
             past: Vec::new(),
             future: Vec::new(),
             dragged: false,
+            drafts: BTreeMap::new(),
             revision: 1,
             judged: Judged::Waiting,
             judged_revision: None,

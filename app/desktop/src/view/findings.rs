@@ -93,7 +93,7 @@ fn together(cards: Vec<Card>) -> Vec<Card> {
     merged
 }
 
-fn card(finding: &Finding) -> Card {
+pub(super) fn card(finding: &Finding) -> Card {
     let rule = rules::by_id(finding.rule);
     let outcome = &finding.outcome;
     let subjects = outcome.subjects.iter().map(propwright_engine::craft::Subject::slot_text);

@@ -7,7 +7,9 @@ mod help;
 mod ledger;
 mod parts;
 mod picker;
+mod purpose;
 mod sources;
+mod wiring;
 
 use std::collections::BTreeMap;
 
@@ -24,7 +26,9 @@ pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, candidate, choices};
+pub use purpose::{Asked, Threshold, asked, thresholds};
 pub use sources::{Source, sources};
+pub use wiring::{Offer, feeds, free_outputs, neighbours, other_slots, outputs, ports};
 
 use crate::{
     state::{Document, Judged},
@@ -38,6 +42,8 @@ pub struct Bench {
     pub parts: Parts,
     /// What stands in the way.
     pub findings: Findings,
+    /// What the purpose asks for.
+    pub asked: Asked,
     /// The figures along the bottom.
     pub cells: Vec<Cell>,
     /// The craft from above.
@@ -59,6 +65,7 @@ pub fn bench(document: &Document) -> Bench {
     Bench {
         parts: parts(document, &status),
         findings: report.map(|report| findings(report)).unwrap_or_default(),
+        asked: asked(document),
         cells: cells(report.map(|report| &**report), document.before.as_ref()),
         top: top_view(&document.craft),
         side: side_view(&document.craft),

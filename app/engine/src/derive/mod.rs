@@ -26,6 +26,8 @@ mod supply;
 
 pub(crate) use flown::Flown;
 pub(crate) use mass::LISTED_SIGMA;
+pub(crate) use radio::margin_of;
+pub(crate) use ratings::burst_of;
 pub use rig::Rig;
 pub use solved::Solved;
 pub(crate) use solved::{calibrated_figure, solved_figure};

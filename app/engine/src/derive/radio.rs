@@ -13,7 +13,7 @@ use crate::{
     graph::{Derived, Property, Site, build, derived, part},
     interval::Interval,
     models::radio::{Link, horizon},
-    policy::{MARGIN_OPEN, MARGIN_TREES, MARGIN_WALLS},
+    policy::{Limit, MARGIN_OPEN, MARGIN_TREES, MARGIN_WALLS},
 };
 
 const PLACE: Property = build("purpose.place");
@@ -163,12 +163,17 @@ fn turn_loss(gather: &mut Gather) -> f64 {
     }
 }
 
-fn margin(site: &Site, gather: &mut Gather) -> f64 {
-    let limit = match gather.maybe_word(PLACE).as_deref() {
-        Some("trees") => MARGIN_TREES,
-        Some("walls") => MARGIN_WALLS,
+/// Radio margin of a place.
+pub(crate) fn margin_of(place: &str) -> Limit {
+    match place {
+        "trees" => MARGIN_TREES,
+        "walls" => MARGIN_WALLS,
         _ => MARGIN_OPEN,
-    };
+    }
+}
+
+fn margin(site: &Site, gather: &mut Gather) -> f64 {
+    let limit = margin_of(gather.maybe_word(PLACE).as_deref().unwrap_or_default());
     gather.from.push(site.threshold(&limit));
     site.policy().tight(&limit).map_or(0.0, |margin| margin.si())
 }

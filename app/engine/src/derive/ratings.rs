@@ -11,7 +11,7 @@ use crate::{
     graph::{Derived, Property, Reading, Site, build, derived, part},
     interval::Interval,
     models::motor::{CONTINUOUS_SHARE, estimated_burst_current},
-    policy::{BURST_DUCTED, BURST_FREESTYLE, BURST_SPEED, BURST_UNSAID},
+    policy::{BURST_DUCTED, BURST_FREESTYLE, BURST_SPEED, BURST_UNSAID, Limit},
 };
 
 const USE: Property = build("purpose.usage");
@@ -27,11 +27,7 @@ pub(crate) const BURST_TIME: Derivation = Derivation {
     reads: &[USE, SAID],
     run: |site| {
         let mut gather = Gather::new(site);
-        let usual = || match site.one(USE).as_ref().map(|usage| usage.word()) {
-            Ok(Ok("ducted micro" | "ducted camera craft")) => BURST_DUCTED,
-            Ok(Ok("speed")) => BURST_SPEED,
-            _ => BURST_FREESTYLE,
-        };
+        let usual = || burst_of(site.one(USE).as_ref().ok().and_then(|usage| usage.word().ok()).unwrap_or_default());
         let seconds = gather.maybe(SAID).map(|said| Interval::nearest(said, &S::INFO)).or_else(|| {
             let limit = usual();
             gather.from.push(site.threshold(&limit));
@@ -40,6 +36,15 @@ pub(crate) const BURST_TIME: Derivation = Derivation {
         seconds.map_or_else(Vec::new, |seconds| gather.one(Ok(Datum::Figure(seconds))))
     },
 };
+
+/// Seconds of full throttle in one go that are usual for a use.
+pub(crate) fn burst_of(usage: &str) -> Limit {
+    match usage {
+        "ducted micro" | "ducted camera craft" => BURST_DUCTED,
+        "speed" => BURST_SPEED,
+        _ => BURST_FREESTYLE,
+    }
+}
 
 const MOTOR_BURST_A: Property = part(Slot::Motor, "current_burst_a");
 const MOTOR_BURST_S: Property = part(Slot::Motor, "burst_s");

@@ -97,6 +97,7 @@ mod wind_comfort;
 
 pub use rule::{Comparison, Example, Form, Group, Law, Operand, Operator, Rule, Says, Weight};
 pub(crate) use run::{Facts, run};
+pub(crate) use thrust_to_weight::limit_of as thrust_of;
 
 /// All rules, by group and then by the order in which one assembles.
 pub const ALL: &[&Rule] = &[

@@ -50,7 +50,7 @@ pub(crate) const RULE: Rule = Rule {
 };
 
 /// The threshold of a use.
-fn limit_of(usage: &str) -> Limit {
+pub(crate) fn limit_of(usage: &str) -> Limit {
     match usage {
         "ducted micro" => policy::THRUST_DUCTED_MICRO,
         "ducted camera craft" => policy::THRUST_DUCTED_CAMERA,
