@@ -28,7 +28,7 @@ pub enum Command {
     /// Takes what is being typed in a field; the list stays as it is until the field is left.
     Type(DocumentId, Input, String),
     /// Leaves a field: what was typed becomes an edit; what cannot be read stays in the field.
-    Settle(DocumentId, Input),
+    Leave(DocumentId, Input),
     /// Gives up what was typed in a field.
     GiveUp(DocumentId, Input),
     /// Sets a place apart.

@@ -209,7 +209,8 @@ impl Disk {
             Err(error) => return Err(error),
         };
         if let Some(earlier) = &earlier {
-            if since.is_some_and(|since| since.hash != earlier.stamp.hash) {
+            // What holds the very text already loses nothing: an earlier save may have failed after its renaming.
+            if since.is_some_and(|since| since.hash != earlier.stamp.hash) && earlier.bytes != text.as_bytes() {
                 return Err(FileError::Changed);
             }
             if earlier.permissions.readonly() {

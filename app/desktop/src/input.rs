@@ -212,10 +212,10 @@ mod tests {
         build
     }
 
-    fn after(entry: &Input, text: &str) -> Result<String, String> {
+    fn after(input: &Input, text: &str) -> Result<String, String> {
         let build = trial();
-        let edit = entry.read(text, &build).map_err(|remark| remark.reason)?;
-        Ok(entry.shown(&edit.applied(&build, &Catalogue::default())))
+        let edit = input.read(text, &build).map_err(|remark| remark.reason)?;
+        Ok(input.shown(&edit.applied(&build, &Catalogue::default())))
     }
 
     #[test]
@@ -233,7 +233,7 @@ mod tests {
 
     #[test]
     fn what_could_not_be_read_again_is_refused() {
-        for (entry, texts) in [
+        for (input, texts) in [
             (Input::Name, &["", "  ", "a\u{7}b"][..]),
             (Input::Purpose("payload_g"), &["5 V", "-1", "30001", "many"]),
             (Input::Conditions("temperature_c"), &["56", "-41", "200 °F"]),
@@ -244,7 +244,7 @@ mod tests {
             (Input::LineNote(0), &["a\0b"]),
         ] {
             for text in texts {
-                assert!(entry.read(text, &trial()).is_err(), "{entry:?}: {text:?}");
+                assert!(input.read(text, &trial()).is_err(), "{input:?}: {text:?}");
             }
         }
     }

@@ -91,9 +91,9 @@ pub enum Refused {
 ///
 /// # Errors
 /// Why it could not be written.
-pub fn write(path: &Path, build: &BuildList, earlier: Earlier<'_>) -> Result<(String, Stamp), Refused> {
+pub fn write(disk: Disk, path: &Path, build: &BuildList, earlier: Earlier<'_>) -> Result<(String, Stamp), Refused> {
     let text = write_build(earlier.text, earlier.build, build).map_err(|error| Refused::Said(error.to_string()))?;
-    let stamp = Disk::Real.save(path, &text, earlier.stamp).map_err(|error| match error {
+    let stamp = disk.save(path, &text, earlier.stamp).map_err(|error| match error {
         FileError::Changed => Refused::Changed,
         error => Refused::Said(format!("{}: {error}; {}.", files::name(path), error.hint())),
     })?;

@@ -19,6 +19,7 @@ use propwright_schema::{
 use crate::{
     browse::Dialogs,
     command::{ACTIONS, Action, Command, Entry},
+    files::Disk,
     panel::{self, Commands},
     run_command::{self, Outside},
     state::{App, Appearance, Memory, Page},
@@ -122,6 +123,11 @@ impl Window {
     /// Opens a build list that is in no file.
     pub fn open(&mut self, build: BuildList) {
         run_command::open(&mut self.app, &mut self.outside, build);
+    }
+
+    /// Writes on a disk from now on, such as one that fails.
+    pub const fn write_on(&mut self, disk: Disk) {
+        self.app.disk = disk;
     }
 
     /// Opens a file; the demo build beside the reason when it cannot be read.

@@ -85,9 +85,9 @@ fn counts(ui: &mut Ui, line: &mut Line<'_>) {
     field::problem(ui, line.document, &arms, 0.0);
 }
 
-fn number(ui: &mut Ui, line: &mut Line<'_>, entry: &Input, label: Id) {
+fn number(ui: &mut Ui, line: &mut Line<'_>, input: &Input, label: Id) {
     let shape = Shape { width: FIGURE * 0.7, rows: 1, hint: "0" };
-    field::text(ui, line.document, entry, shape, line.commands).labelled_by(label);
+    field::text(ui, line.document, input, shape, line.commands).labelled_by(label);
 }
 
 /// Slots whose parts draw from a rail or from the pack.
@@ -103,6 +103,7 @@ const fn is_fed(slot: Slot) -> bool {
             | Slot::RemoteId
             | Slot::Finder
             | Slot::Payload
+            | Slot::Goggles
     )
 }
 
@@ -165,11 +166,11 @@ fn offered<T: Clone + PartialEq>(
 }
 
 fn outputs(ui: &mut Ui, line: &mut Line<'_>) {
-    let entry = Input::Outputs(line.at);
+    let input = Input::Outputs(line.at);
     let about = "Motor outputs of the flight controller, in the order of the motors.";
     field::row(ui, "Outputs", about, |ui, label| {
         let shape = Shape { width: FIGURE * 1.6, rows: 1, hint: "1, 2, 3, 4" };
-        field::text(ui, line.document, &entry, shape, line.commands).labelled_by(label);
+        field::text(ui, line.document, &input, shape, line.commands).labelled_by(label);
         let free = view::free_outputs(line.document, line.at).filter(|free| Some(free) != line.fitted.outputs.as_ref());
         if let Some(free) = free
             && word(ui, "The free ones").on_hover_text("Takes the lowest outputs that nobody has.").clicked()
@@ -177,7 +178,7 @@ fn outputs(ui: &mut Ui, line: &mut Line<'_>) {
             line.edit(Edit::Outputs { line: line.at, outputs: Some(free) });
         }
     });
-    field::problem(ui, line.document, &entry, 0.0);
+    field::problem(ui, line.document, &input, 0.0);
     if let Some(said) = view::outputs(line.document, line.at) {
         ui.add(Label::new(theme::caption(said)).wrap());
     }

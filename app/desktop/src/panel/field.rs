@@ -34,23 +34,23 @@ pub(super) fn row<R>(ui: &mut Ui, name: &str, about: &str, content: impl FnOnce(
 }
 
 /// A row with a field for a figure: its unit behind it, and the plausible range or what is wrong.
-pub(super) fn figure(ui: &mut Ui, document: &Document, name: &str, entry: &Input, commands: &mut Commands) {
-    let about = entry.field().map_or("", |field| field.about);
+pub(super) fn figure(ui: &mut Ui, document: &Document, name: &str, input: &Input, commands: &mut Commands) {
+    let about = input.field().map_or("", |field| field.about);
     row(ui, name, about, |ui, label| {
-        let field = text(ui, document, entry, Shape { width: FIGURE, rows: 1, hint: "not said" }, commands).labelled_by(label);
-        field.on_hover_text(format!("{} Typed in {}.", about.trim(), units(entry)));
-        ui.label(theme::caption(behind(document, entry)));
+        let field = text(ui, document, input, Shape { width: FIGURE, rows: 1, hint: "not said" }, commands).labelled_by(label);
+        field.on_hover_text(format!("{} Typed in {}.", about.trim(), units(input)));
+        ui.label(theme::caption(behind(document, input)));
     });
-    problem(ui, document, entry, NAME);
+    problem(ui, document, input, NAME);
 }
 
 /// A row with a field for words.
-pub(super) fn words(ui: &mut Ui, document: &Document, name: &str, entry: &Input, rows: usize, commands: &mut Commands) {
+pub(super) fn words(ui: &mut Ui, document: &Document, name: &str, input: &Input, rows: usize, commands: &mut Commands) {
     row(ui, name, "", |ui, label| {
         let width = ui.available_width() - 2.0 * GRID;
-        text(ui, document, entry, Shape { width, rows, hint: "none" }, commands).labelled_by(label);
+        text(ui, document, input, Shape { width, rows, hint: "none" }, commands).labelled_by(label);
     });
-    problem(ui, document, entry, NAME);
+    problem(ui, document, input, NAME);
 }
 
 /// How a field looks.
@@ -65,29 +65,29 @@ pub(super) struct Shape {
 }
 
 /// The field alone. What is typed becomes an edit when it is left; Escape gives it up.
-pub(super) fn text(ui: &mut Ui, document: &Document, entry: &Input, shape: Shape, commands: &mut Commands) -> Response {
-    let held = entry.shown(&document.build);
-    let draft = document.drafts.get(entry);
+pub(super) fn text(ui: &mut Ui, document: &Document, input: &Input, shape: Shape, commands: &mut Commands) -> Response {
+    let held = input.shown(&document.build);
+    let draft = document.drafts.get(input);
     let mut now = draft.cloned().unwrap_or(held);
-    let id = Id::unique(("field", document.id.0, entry));
+    let id = Id::unique(("field", document.id.0, input));
     let filter = EventFilter { escape: true, horizontal_arrows: true, vertical_arrows: shape.rows > 1, ..EventFilter::default() };
     let field =
         if shape.rows > 1 { TextEdit::multiline(&mut now).desired_rows(shape.rows) } else { TextEdit::singleline(&mut now) };
     let field = field.id(id).hint_text(shape.hint).desired_width(shape.width - 4.0 * GRID).margin(Margin::symmetric(8, 3));
     let response = ui.add(field.event_filter(filter));
     if response.changed() {
-        commands.push(Command::Type(document.id, entry.clone(), now));
+        commands.push(Command::Type(document.id, input.clone(), now));
     }
     if response.has_focus() {
         ui.data_mut(|data| data.insert_temp(typing_id(), id));
         if ui.input(|input| input.key_pressed(Key::Escape)) {
-            commands.push(Command::GiveUp(document.id, entry.clone()));
+            commands.push(Command::GiveUp(document.id, input.clone()));
             response.surrender_focus();
         }
-    } else if draft.is_some() && (response.lost_focus() || reading(document, entry).is_ok()) {
-        commands.push(Command::Settle(document.id, entry.clone()));
+    } else if draft.is_some() && (response.lost_focus() || reading(document, input).is_ok()) {
+        commands.push(Command::Leave(document.id, input.clone()));
     }
-    if draft.is_some() && reading(document, entry).is_err() {
+    if draft.is_some() && reading(document, input).is_err() {
         let edge = Stroke::new(2.0, theme::tokens(ui).mismatch);
         ui.painter().rect_stroke(response.rect.expand(1.0), 4.0, edge, StrokeKind::Outside);
     }
@@ -104,14 +104,14 @@ pub(crate) fn is_typing(ctx: &egui::Context) -> bool {
     focused.is_some() && ctx.data(|data| data.get_temp::<Id>(typing_id())) == focused
 }
 
-fn reading(document: &Document, entry: &Input) -> Result<(), Remark> {
-    let draft = document.drafts.get(entry);
-    draft.map_or(Ok(()), |text| entry.read(text, &document.build).map(|_| ()))
+fn reading(document: &Document, input: &Input) -> Result<(), Remark> {
+    let draft = document.drafts.get(input);
+    draft.map_or(Ok(()), |text| input.read(text, &document.build).map(|_| ()))
 }
 
 /// What is wrong with what was typed, below its field.
-pub(super) fn problem(ui: &mut Ui, document: &Document, entry: &Input, indent: f32) {
-    let Err(Remark { reason, hint }) = reading(document, entry) else { return };
+pub(super) fn problem(ui: &mut Ui, document: &Document, input: &Input, indent: f32) {
+    let Err(Remark { reason, hint }) = reading(document, input) else { return };
     let said = if hint.is_empty() { format!("{reason}.") } else { format!("{reason}; {hint}") };
     ui.horizontal_top(|ui| {
         ui.add_space(indent);
@@ -120,13 +120,13 @@ pub(super) fn problem(ui: &mut Ui, document: &Document, entry: &Input, indent: f
 }
 
 /// Unit and range of a field; while a figure in another unit is typed, what it comes to.
-fn behind(document: &Document, entry: &Input) -> String {
-    let Some(field) = entry.field() else { return String::new() };
+fn behind(document: &Document, input: &Input) -> String {
+    let Some(field) = input.field() else { return String::new() };
     let Kind::Number(unit) = field.kind else { return String::new() };
-    let typed = document.drafts.get(entry).filter(|text| text.contains(char::is_alphabetic));
-    if let Some(edit) = typed.and_then(|text| entry.read(text, &document.build).ok()) {
+    let typed = document.drafts.get(input).filter(|text| text.contains(char::is_alphabetic));
+    if let Some(edit) = typed.and_then(|text| input.read(text, &document.build).ok()) {
         let after = edit.applied(&document.build, &propwright_schema::catalogue::Catalogue::default());
-        return format!("= {} {}", entry.shown(&after), unit.symbol);
+        return format!("= {} {}", input.shown(&after), unit.symbol);
     }
     let (low, high) = field.plausible.unwrap_or_default();
     let range = format!("{} to {}", thin(low), thin(high));
@@ -143,8 +143,8 @@ fn thin(figure: f64) -> String {
 }
 
 /// In which units a field may be typed.
-fn units(entry: &Input) -> String {
-    match entry.field().map(|field| field.kind) {
+fn units(input: &Input) -> String {
+    match input.field().map(|field| field.kind) {
         Some(Kind::Number(unit)) => spoken_units(unit).join(", "),
         _ => String::new(),
     }

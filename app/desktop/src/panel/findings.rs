@@ -3,7 +3,7 @@
 use egui::{Align, Layout, Margin, ScrollArea, Ui};
 use propwright_engine::finding::Status;
 
-use super::{Commands, finding};
+use super::{Commands, field, finding};
 use crate::{
     state::Document,
     theme::{self, GRID},
@@ -31,7 +31,10 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             });
         });
         ui.add_space(2.0 * GRID);
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| body(ui, document, commands));
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            body(ui, document, commands);
+            field::follow_focus(ui);
+        });
     });
 }
 

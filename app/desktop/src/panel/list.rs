@@ -3,7 +3,7 @@
 use egui::{Margin, ScrollArea, Ui};
 
 use super::{
-    Commands,
+    Commands, field,
     row::{Look, row},
     word,
 };
@@ -48,6 +48,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             ui.add_space(2.0 * GRID);
             add(ui, document, commands);
             ui.add_space(2.0 * GRID);
+            field::follow_focus(ui);
         });
     });
 }

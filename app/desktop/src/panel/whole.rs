@@ -40,10 +40,10 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
 fn line(ui: &mut Ui, app: &App, document: &Document, spare: &Spare, commands: &mut Commands) {
     let part = app.catalogue.part(&spare.part).map_or(spare.part.as_str(), |part| &part.name);
     let name = if spare.arm { format!("Arms of {part}") } else { part.to_owned() };
-    let entry = Input::Spare { part: spare.part.clone(), arm: spare.arm };
+    let input = Input::Spare { part: spare.part.clone(), arm: spare.arm };
     ui.horizontal(|ui| {
         let shape = Shape { width: FIGURE * 0.7, rows: 1, hint: "0" };
-        let field = field::text(ui, document, &entry, shape, commands);
+        let field = field::text(ui, document, &input, shape, commands);
         let label = ui.add(Label::new(&name).truncate()).on_hover_text(&name);
         field.labelled_by(label.id);
         ui.add_space(2.0 * GRID);
@@ -52,5 +52,5 @@ fn line(ui: &mut Ui, app: &App, document: &Document, spare: &Spare, commands: &m
             commands.push(Command::Edit(document.id, edit));
         }
     });
-    field::problem(ui, document, &entry, 0.0);
+    field::problem(ui, document, &input, 0.0);
 }

@@ -39,8 +39,8 @@ pub struct Outside {
 
 /// Does a command.
 pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
-    // What stands ready in a field counts before it is saved or taken back.
-    if let Command::Do(id, _) | Command::SaveAndClose(id) | Command::Write { document: id, .. } = &command {
+    // What stands ready in a field counts before it is saved, taken back or left behind.
+    if let Command::Do(id, _) | Command::Pick(id, _) | Command::SaveAndClose(id) | Command::Write { document: id, .. } = &command {
         typing::settle_all(app, outside, *id);
     }
     match command {
@@ -48,9 +48,9 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Edit(id, edit) => apply(app, outside, id, &edit),
         Command::Drag(id, edit) => drag::drag(app, outside, id, &edit),
         Command::Drop(id) => drag::drop(app, id),
-        Command::Type(id, entry, text) => typing::take(app, id, entry, text),
-        Command::Settle(id, entry) => typing::settle(app, outside, id, &entry),
-        Command::GiveUp(id, entry) => typing::give_up(app, id, &entry),
+        Command::Type(id, input, text) => typing::take(app, id, input, text),
+        Command::Leave(id, input) => typing::settle(app, outside, id, &input),
+        Command::GiveUp(id, input) => typing::give_up(app, id, &input),
         Command::Select(id, place) => choice::select(app, id, place),
         Command::Pick(id, place) => choice::pick(app, id, place),
         Command::Filter(id, words) => choice::filter(app, id, words),

@@ -107,7 +107,7 @@ fn file_name(name: &str) -> String {
 
 /// Writes a document to a file. Another file than its own is replaced only when that was said.
 pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool, replace: bool) {
-    let path = &files::whole(path);
+    let (on, path) = (app.disk, &files::whole(path));
     let again = |problem: String, replace: bool| {
         Some(Cover::SaveAs { document: id, path: files::name(path), problem, then_close, replace })
     };
@@ -126,7 +126,7 @@ pub(super) fn write(app: &mut App, id: DocumentId, path: &Path, then_close: bool
     }
     let stamp = document.stamp.filter(|_| own);
     let earlier = Earlier { text: document.text.as_deref(), build: &document.saved, stamp: stamp.as_ref() };
-    match stored::write(path, &document.build, earlier) {
+    match stored::write(on, path, &document.build, earlier) {
         Ok((text, stamp)) => {
             document.text = Some(text);
             document.saved = Arc::clone(&document.build);

@@ -9,28 +9,28 @@ use crate::{
     state::{App, Document, DocumentId},
 };
 
-pub(super) fn take(app: &mut App, id: DocumentId, entry: Input, text: String) {
+pub(super) fn take(app: &mut App, id: DocumentId, input: Input, text: String) {
     if let Some(document) = app.document_mut(id) {
-        document.drafts.insert(entry, text);
+        document.drafts.insert(input, text);
     }
 }
 
-pub(super) fn give_up(app: &mut App, id: DocumentId, entry: &Input) {
+pub(super) fn give_up(app: &mut App, id: DocumentId, input: &Input) {
     if let Some(document) = app.document_mut(id) {
-        document.drafts.remove(entry);
+        document.drafts.remove(input);
     }
 }
 
 /// Makes an edit of what was typed, if it can be read.
-pub(super) fn settle(app: &mut App, outside: &mut Outside, id: DocumentId, entry: &Input) {
+pub(super) fn settle(app: &mut App, outside: &mut Outside, id: DocumentId, input: &Input) {
     let Some(document) = app.document_mut(id) else { return };
-    let Some(text) = document.drafts.get(entry) else { return };
-    if *text == entry.shown(&document.build) {
-        document.drafts.remove(entry);
+    let Some(text) = document.drafts.get(input) else { return };
+    if *text == input.shown(&document.build) {
+        document.drafts.remove(input);
         return;
     }
-    if let Ok(edit) = entry.read(text, &document.build) {
-        document.drafts.remove(entry);
+    if let Ok(edit) = input.read(text, &document.build) {
+        document.drafts.remove(input);
         apply(app, outside, id, &edit);
     }
 }
@@ -38,9 +38,9 @@ pub(super) fn settle(app: &mut App, outside: &mut Outside, id: DocumentId, entry
 /// The same for every field.
 pub(super) fn settle_all(app: &mut App, outside: &mut Outside, id: DocumentId) {
     let Some(document) = app.document(id) else { return };
-    let entries: Vec<Input> = document.drafts.keys().cloned().collect();
-    for entry in entries {
-        settle(app, outside, id, &entry);
+    let inputs: Vec<Input> = document.drafts.keys().cloned().collect();
+    for input in inputs {
+        settle(app, outside, id, &input);
     }
 }
 
@@ -54,9 +54,9 @@ pub(super) fn follow(document: &mut Document, edit: &Edit) {
         Edit::Swap { line: one, with } if line == *with => Some(*one),
         _ => Some(line),
     };
-    let moved = |(entry, text): (Input, String)| match entry.line() {
-        Some(line) => to(line).map(|line| (entry.at(line), text)),
-        None => Some((entry, text)),
+    let moved = |(input, text): (Input, String)| match input.line() {
+        Some(line) => to(line).map(|line| (input.at(line), text)),
+        None => Some((input, text)),
     };
     document.drafts = std::mem::take(&mut document.drafts).into_iter().filter_map(moved).collect();
 }
@@ -65,7 +65,7 @@ pub(super) fn follow(document: &mut Document, edit: &Edit) {
 pub(super) fn keep_within(document: &mut Document, before: &BuildList) {
     let part = |build: &BuildList, line: usize| build.parts.get(line).map(|fitted| (fitted.slot, fitted.part.clone()));
     let now = &document.build;
-    document.drafts.retain(|entry, _| entry.line().is_none_or(|line| part(before, line) == part(now, line)));
+    document.drafts.retain(|input, _| input.line().is_none_or(|line| part(before, line) == part(now, line)));
 }
 
 #[cfg(test)]
@@ -95,9 +95,9 @@ mod tests {
         (app, id)
     }
 
-    fn typed(app: &mut App, id: DocumentId, entry: &Input, text: &str) {
-        run(app, &mut outside(), Command::Type(id, entry.clone(), text.to_owned()));
-        run(app, &mut outside(), Command::Settle(id, entry.clone()));
+    fn typed(app: &mut App, id: DocumentId, input: &Input, text: &str) {
+        run(app, &mut outside(), Command::Type(id, input.clone(), text.to_owned()));
+        run(app, &mut outside(), Command::Leave(id, input.clone()));
     }
 
     #[test]

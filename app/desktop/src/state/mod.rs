@@ -9,6 +9,8 @@ use std::{path::PathBuf, sync::Arc};
 use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
+use crate::files::Disk;
+
 pub use document::{Curves, Document, DocumentId, Judged, Picker, Place, Step};
 pub use paper::Paper;
 pub use sources::{Kept, Reading, Sources};
@@ -252,6 +254,8 @@ pub struct App {
     pub catalogue: Arc<Catalogue>,
     /// The thresholds in force.
     pub policy: Arc<Policy>,
+    /// Where files are written.
+    pub disk: Disk,
     /// The page that is shown.
     pub page: Page,
     /// What covers the window, if anything.
@@ -274,6 +278,7 @@ impl App {
             sources: Sources::new(Arc::clone(&catalogue)),
             catalogue,
             policy,
+            disk: Disk::Real,
             page: memory.page,
             cover: None,
             memory,
