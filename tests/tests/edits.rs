@@ -5,6 +5,7 @@
 
 use std::sync::{Arc, LazyLock};
 
+use proptest::prelude::*;
 use propwright::{
     browse::Dialogs,
     command::{Action, Command},
@@ -22,7 +23,6 @@ use propwright_schema::{
     save::write_build,
     slot::Slot,
 };
-use proptest::prelude::*;
 
 static CATALOGUE: LazyLock<Arc<Catalogue>> = LazyLock::new(|| Arc::new(sample_catalogue().unwrap()));
 
@@ -44,7 +44,10 @@ fn doing(build: &BuildList, [what, line, other, text]: [usize; 4]) -> Command {
         2 => edit(Edit::Remove { line }),
         3 => edit(Edit::Count { line, count }),
         4 => edit(Edit::Owned { line, owned: other % 2 == 0 }),
-        5 => edit(Edit::Feed { line, feed: [None, Some(Feed::Pack), Some(Feed::Rail("5V".to_owned())), Some(Feed::Own)][other % 4].clone() }),
+        5 => edit(Edit::Feed {
+            line,
+            feed: [None, Some(Feed::Pack), Some(Feed::Rail("5V".to_owned())), Some(Feed::Own)][other % 4].clone(),
+        }),
         6 => edit(Edit::Uart { line, uart: [None, Some(1), Some(7), Some(21)][other % 4] }),
         7 => edit(Edit::Duplicate { line }),
         8 => edit(Edit::Swap { line, with: other % build.parts.len().max(1) }),

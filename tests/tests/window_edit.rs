@@ -50,7 +50,11 @@ fn press(harness: &mut Bench, modifiers: Modifiers, key: Key) {
 }
 
 fn labelled(harness: &Bench, role: Role, beginning: &str) -> bool {
-    harness.root().query_all_by(|node| node.role() == role && node.label().is_some_and(|l| l.starts_with(beginning))).next().is_some()
+    harness
+        .root()
+        .query_all_by(|node| node.role() == role && node.label().is_some_and(|l| l.starts_with(beginning)))
+        .next()
+        .is_some()
 }
 
 /// Clicks the control of a role whose label begins so.
@@ -266,7 +270,8 @@ fn lines_are_added_duplicated_moved_and_taken_out() {
     let mut harness = window_on(demo_build());
     click(&mut harness, Role::Button, "Pack, ");
     click(&mut harness, Role::Button, "Duplicate");
-    let packs = |harness: &Bench| document(harness).build.fitted(Slot::Battery).map(|(_, fitted)| fitted.count).collect::<Vec<_>>();
+    let packs =
+        |harness: &Bench| document(harness).build.fitted(Slot::Battery).map(|(_, fitted)| fitted.count).collect::<Vec<_>>();
     assert_eq!(packs(&harness), [1, 1]);
     click(&mut harness, Role::Button, "Pack, ");
     fill(&mut harness, "How many", "3");

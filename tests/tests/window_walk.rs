@@ -62,7 +62,8 @@ fn names(harness: &Harness<'_, Window>, place: &str) {
 
 /// Walks with Tab until the keys come back to a control, and says what was not come to.
 fn reach(harness: &mut Harness<'_, Window>, place: &str) {
-    let all: BTreeSet<String> = harness.root().query_all_by(is_used).map(|node| format!("{:?}", node.accesskit_node().id())).collect();
+    let all: BTreeSet<String> =
+        harness.root().query_all_by(is_used).map(|node| format!("{:?}", node.accesskit_node().id())).collect();
     let mut seen = BTreeSet::new();
     for _ in 0..3 * all.len() + 20 {
         press(harness, Modifiers::NONE, Key::Tab);

@@ -40,7 +40,8 @@ pub struct Outside {
 /// Does a command.
 pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
     // What stands ready in a field counts before it is saved, taken back or left behind.
-    if let Command::Do(id, _) | Command::Pick(id, _) | Command::SaveAndClose(id) | Command::Write { document: id, .. } = &command {
+    if let Command::Do(id, _) | Command::Pick(id, _) | Command::SaveAndClose(id) | Command::Write { document: id, .. } = &command
+    {
         typing::settle_all(app, outside, *id);
     }
     match command {
