@@ -104,16 +104,17 @@ pub(super) fn line(ui: &mut Ui, document: &Document, card: &Card, commands: &mut
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 2.0;
                 ui.add(Label::new(&card.sentence).wrap());
-                ui.horizontal_wrapped(|ui| {
+                let opened = ui.horizontal_wrapped(|ui| {
                     let open = !card.because.is_empty() && toggle(ui, ui.scope_id().with("why"), "Why");
                     if card.status != Status::Fits {
                         ui.add_space(GRID);
                         changes(ui, document, card, false, commands);
                     }
                     open
-                })
-                .inner
-                .then(|| argument(ui, card));
+                });
+                if opened.inner {
+                    argument(ui, card, commands);
+                }
             });
         });
     });
