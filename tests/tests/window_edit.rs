@@ -7,7 +7,7 @@ use std::fs;
 use egui::{Key, Modifiers, accesskit::Role, vec2};
 use egui_kittest::{
     Harness,
-    kittest::{NodeT as _, Queryable as _},
+    kittest::{AccessKitNode, Queryable as _},
 };
 use propwright::{
     files::{Disk, Step},
@@ -60,7 +60,7 @@ fn labelled(harness: &Bench, role: Role, beginning: &str) -> bool {
 /// Clicks the control of a role whose label begins so.
 fn click(harness: &mut Bench, role: Role, beginning: &str) {
     {
-        let found = |node: &egui_kittest::Node<'_>| node.role() == role && node.label().is_some_and(|l| l.starts_with(beginning));
+        let found = |node: &AccessKitNode<'_>| node.role() == role && node.label().is_some_and(|l| l.starts_with(beginning));
         let mut nodes = harness.root().query_all_by(found);
         let node = nodes.next().ok_or_else(|| format!("no {role:?} begins with {beginning}")).unwrap();
         node.click();

@@ -7,7 +7,7 @@ use std::collections::BTreeSet;
 use egui::{Key, Modifiers, accesskit::Role, vec2};
 use egui_kittest::{
     Harness, Node,
-    kittest::{NodeT as _, Queryable as _},
+    kittest::{AccessKitNode, NodeT as _, Queryable as _},
 };
 use propwright::{
     state::Page,
@@ -45,17 +45,17 @@ fn press(harness: &mut Harness<'_, Window>, modifiers: Modifiers, key: Key) {
 
 /// A control as a person would point it out.
 fn told(node: &Node<'_>) -> String {
-    let centre = node.rect().center();
-    format!("{:?} “{}” at {:.0}, {:.0}", node.role(), node.label().unwrap_or_default(), centre.x, centre.y)
+    let (known, centre) = (node.accesskit_node(), node.rect().center());
+    format!("{:?} “{}” at {:.0}, {:.0}", known.role(), known.label().unwrap_or_default(), centre.x, centre.y)
 }
 
-fn is_used(node: &Node<'_>) -> bool {
-    USED.contains(&node.role()) && !node.accesskit_node().is_disabled()
+fn is_used(node: &AccessKitNode<'_>) -> bool {
+    USED.contains(&node.role()) && !node.is_disabled()
 }
 
 fn names(harness: &Harness<'_, Window>, place: &str) {
     for node in harness.root().query_all_by(is_used) {
-        let named = node.label().is_some_and(|label| !label.trim().is_empty());
+        let named = node.accesskit_node().label().is_some_and(|label| !label.trim().is_empty());
         assert!(named, "{place}: without a name: {}", told(&node));
     }
 }
@@ -67,7 +67,7 @@ fn reach(harness: &mut Harness<'_, Window>, place: &str) {
     let mut seen = BTreeSet::new();
     for _ in 0..3 * all.len() + 20 {
         press(harness, Modifiers::NONE, Key::Tab);
-        let focused = harness.root().query_all_by(|node| node.accesskit_node().is_focused()).next();
+        let focused = harness.root().query_all_by(|node| node.is_focused()).next();
         seen.extend(focused.map(|node| format!("{:?}", node.accesskit_node().id())));
         if all.is_subset(&seen) {
             return;
@@ -96,7 +96,8 @@ fn so_have_the_details_of_a_part() {
     let (file, text) = propwright_sample::FLAWED.iter().find(|(name, _)| *name == "video-supply").unwrap();
     for slot in ["Motors ×4, ", "Video transmitter, ", "Pack, ", "Frame, ", "Motor screws ×16, "] {
         let mut harness = window_on(load_build(file, text).unwrap());
-        let row = |node: &Node<'_>| node.role() == Role::Button && node.label().is_some_and(|label| label.starts_with(slot));
+        let row =
+            |node: &AccessKitNode<'_>| node.role() == Role::Button && node.label().is_some_and(|label| label.starts_with(slot));
         harness.root().query_all_by(row).next().unwrap().click();
         harness.run();
         names(&harness, slot);
