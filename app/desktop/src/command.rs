@@ -232,7 +232,9 @@ impl Action {
         match self {
             Self::Undo => document.is_some_and(|document| !document.past.is_empty()),
             Self::Redo => document.is_some_and(|document| !document.future.is_empty()),
-            Self::Save => document.is_some_and(|document| document.is_edited() || document.path.is_none()),
+            Self::Save => {
+                document.is_some_and(|document| document.is_edited() || document.path.is_none() || !document.drafts.is_empty())
+            }
             Self::Choose => document.is_some_and(|document| document.chosen.is_some()),
             Self::TakeOut => document.is_some_and(|document| document.chosen_line().is_some()),
             Self::Next => app.documents.len() > 1,
