@@ -220,3 +220,134 @@ fn catalog_check_answers_with_every_problem() {
         has_keys(problem, &["file", "line", "column", "part", "field", "reason", "hint"]);
     }
 }
+
+fn is_change(value: &Value) {
+    has_keys(value, &["mass_g", "cost", "calm_min", "thrust_to_weight", "hover_duty", "hover_current_a"]);
+    has_keys(value, &["full_throttle_current_a", "motor_full_throttle_current_a", "top_speed_kmh"]);
+    for (key, figure) in value.as_object().unwrap() {
+        match key.as_str() {
+            "cost" => figure.as_array().into_iter().flatten().for_each(|sum| has_keys(sum, &["currency", "amount"])),
+            _ if figure.is_null() => {}
+            _ => {
+                is_band(figure);
+                let holds_zero = figure["low"].as_f64().unwrap() <= 0.0 && figure["high"].as_f64().unwrap() >= 0.0;
+                assert!(figure["none"] == true || !holds_zero, "{key}: a change within its band is none: {figure}");
+            }
+        }
+    }
+}
+
+fn is_status(value: &Value) {
+    assert!(["mismatch", "tight", "unstated", "fits"].contains(&value.as_str().unwrap()), "{value}");
+}
+
+fn fits(scratch: &Scratch, options: &[&str]) -> Answered {
+    let build = scratch.file("build.ron", sample::demo_text());
+    let args = ["fits".into(), path(&build)].into_iter().chain(options.iter().map(Into::into));
+    propwright(args)
+}
+
+#[test]
+fn fits_has_its_keys() {
+    let scratch = Scratch::new("fits_has_its_keys");
+    for slot in ["motor", "frame", "gps"] {
+        let answered = fits(&scratch, &["--slot", slot, "--json"]);
+        assert_eq!((answered.exit, answered.err.as_str()), (Exit::Done, ""));
+        let json = answered.json();
+        has_keys(&json, &["schema", "slot", "parts", "notes"]);
+        assert_eq!(json["slot"], slot);
+        let parts = json["parts"].as_array().unwrap();
+        assert_eq!(parts.len(), sample::catalogue().for_slot(Slot::from_word(slot).unwrap()).count());
+        for part in parts {
+            has_keys(part, &["part", "name", "status", "fitted", "blocking", "reasons", "change"]);
+            is_status(&part["status"]);
+            let blocking = part["blocking"].as_array().unwrap();
+            assert_eq!(part["status"] == "mismatch", !blocking.is_empty(), "{part}");
+            assert!(blocking.iter().all(|rule| rules::by_id(rule.as_str().unwrap()).is_some()));
+            is_change(&part["change"]);
+        }
+    }
+}
+
+#[test]
+fn replacements_have_their_keys() {
+    let scratch = Scratch::new("replacements_have_their_keys");
+    let answered = fits(&scratch, &["--slot", "motor", "--replace", "--most", "6", "--json"]);
+    assert_eq!((answered.exit, answered.err.as_str()), (Exit::Done, ""));
+    let json = answered.json();
+    has_keys(&json, &["schema", "slot", "gone", "replacements", "notes"]);
+    let all = json["replacements"].as_array().unwrap();
+    assert_eq!(all.len(), 6);
+    for found in all {
+        has_keys(found, &["part", "name", "same", "retired", "distance", "one", "all"]);
+        for way in [&found["one"], &found["all"]] {
+            has_keys(way, &["status", "reasons", "goes", "left", "count", "price", "follows", "total", "change"]);
+            is_status(&way["status"]);
+            is_status(&way["left"]);
+            assert_eq!(way["goes"] == true, way["follows"].is_array(), "{way}");
+            for swap in way["follows"].as_array().into_iter().flatten() {
+                has_keys(swap, &["slot", "from", "to", "count", "price"]);
+            }
+            is_change(&way["change"]);
+        }
+    }
+    let text = fits(&scratch, &["--slot", "motor", "--replace", "--most", "6"]).out;
+    assert!(text.contains("One beside the others") && text.contains("All 4"), "{text}");
+}
+
+#[test]
+fn a_line_that_is_not_there_is_refused_with_a_hint() {
+    let scratch = Scratch::new("a_line_that_is_not_there_is_refused_with_a_hint");
+    for (slot, more, hint) in
+        [("motor[1]", &[][..], "--slot motor"), ("gps", &["--replace"], "without"), ("gps[0]", &[], "without")]
+    {
+        let mut options = vec!["--slot", slot];
+        options.extend(more);
+        let answered = fits(&scratch, &options);
+        assert_eq!((answered.exit, answered.out.as_str()), (Exit::Refused, ""), "{slot}");
+        assert!(answered.err.contains("hint: ") && answered.err.contains(hint), "{}", answered.err);
+    }
+    assert_eq!(fits(&scratch, &["--slot", "motor[0]"]).exit, Exit::Done);
+    assert_eq!(fits(&scratch, &["--slot", "rotor"]).exit, Exit::Refused);
+}
+
+#[test]
+fn fits_takes_the_shelf_and_the_day() {
+    let scratch = Scratch::new("fits_takes_the_shelf_and_the_day");
+    let motors = fits(&scratch, &["--slot", "motor", "--json"]).json();
+    let other = |json: &Value| {
+        json["parts"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|part| part["fitted"] == false && part["status"] != "mismatch")
+            .unwrap()
+            .clone()
+    };
+    let id = other(&motors)["part"].as_str().unwrap().to_owned();
+    let shelf = scratch.file("shelf.ron", format!("(version: 1, items: [(part: {id:?}, count: 4)])"));
+    let owned = fits(&scratch, &["--slot", "motor", "--owned", shelf.to_str().unwrap(), "--json"]).json();
+    let of = |json: &Value| json["parts"].as_array().unwrap().iter().find(|part| part["part"] == *id).unwrap()["change"].clone();
+    let cents = |change: &Value| change["cost"][0]["amount"].as_str().unwrap().replace('.', "").parse::<i64>().unwrap();
+    assert!(cents(&of(&owned)) < cents(&of(&motors)), "what lies on the shelf is not paid");
+    assert_eq!(of(&owned)["mass_g"], of(&motors)["mass_g"]);
+    let high = fits(&scratch, &["--slot", "motor", "--altitude", "3000", "--json"]).json();
+    assert_ne!(of(&high)["hover_duty"], of(&motors)["hover_duty"]);
+}
+
+#[test]
+fn compare_tells_builds_of_one_name_apart() {
+    let scratch = Scratch::new("compare_tells_builds_of_one_name_apart");
+    let one = scratch.file("before.ron", sample::demo_text());
+    let other = scratch.file("after.ron", sample::demo_text());
+    let args = ["compare".into(), path(&one), path(&other)];
+    let text = propwright(args.clone()).out;
+    assert!(text.contains("before.ron") && text.contains("after.ron"), "{text}");
+    let json = propwright(args.into_iter().chain(["--json".into()])).json();
+    has_keys(&json, &["schema", "builds", "parts", "figures", "findings", "notes"]);
+    for (build, file) in json["builds"].as_array().unwrap().iter().zip(["before.ron", "after.ron"]) {
+        has_keys(build, &["build", "file", "cost", "takeoff_mass_g", "open", "change"]);
+        assert!(build["file"].as_str().unwrap().ends_with(file));
+        is_change(&build["change"]);
+    }
+}

@@ -70,9 +70,7 @@ pub fn evaluate(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy) 
 /// The same with the user's shelf and rates: parts on the shelf are not paid, and what was measured of them stands for the
 /// maker's figures.
 pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Policy, given: &Given) -> Report {
-    let mut craft = Craft::new(catalogue, build);
-    let bill = bill::bill(catalogue, &craft, given);
-    bill::stock::measure(&mut craft, &bill);
+    let (craft, bill) = bill::crafted(catalogue, build, given);
     let graph = graph::graph();
     let store = graph.derive(&craft, policy);
     let mut all = graph::judge(&craft, &store, policy, |_| true);

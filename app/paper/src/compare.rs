@@ -19,6 +19,8 @@ use crate::{
 pub struct BuildJson {
     /// Its name.
     pub build: String,
+    /// The file's name as it was handed in.
+    pub file: String,
     /// Left to pay, one amount a currency.
     pub cost: Vec<Price>,
     /// Mass at take-off; null while a mass is not known.
@@ -64,10 +66,11 @@ pub struct CompareJson {
     pub notes: Vec<String>,
 }
 
-/// The comparison as JSON.
-pub fn json(reports: &[&Report], compared: &Comparison, notes: &[String]) -> CompareJson {
-    let build = |(report, change): (&&Report, _)| BuildJson {
+/// The comparison as JSON; `files` are the names of the builds' files.
+pub fn json(reports: &[&Report], files: &[String], compared: &Comparison, notes: &[String]) -> CompareJson {
+    let build = |((report, file), change): ((&&Report, &String), _)| BuildJson {
         build: report.craft.build.name.clone(),
+        file: file.clone(),
         cost: report.totals.cost.iter().copied().map(Price::from).collect(),
         takeoff_mass_g: report.totals.takeoff_mass.map(Band::from),
         open: [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status)),
@@ -81,7 +84,7 @@ pub fn json(reports: &[&Report], compared: &Comparison, notes: &[String]) -> Com
     let found = compared.found.iter();
     CompareJson {
         schema: SCHEMA,
-        builds: reports.iter().zip(&compared.changes).map(build).collect(),
+        builds: reports.iter().zip(files).zip(&compared.changes).map(build).collect(),
         parts: parts.map(|row| Row { of: row.slot.to_string(), each: row.each.iter().map(listed).collect() }).collect(),
         figures: figures
             .map(|row| Row {
@@ -96,10 +99,18 @@ pub fn json(reports: &[&Report], compared: &Comparison, notes: &[String]) -> Com
     }
 }
 
-/// The comparison as plain text: one paragraph a build under each heading.
-pub fn text(reports: &[&Report], compared: &Comparison, notes: &[String]) -> String {
+/// What each build is called: its name, with the name of its file where another build is called the same.
+fn names(reports: &[&Report], files: &[String]) -> Vec<String> {
+    let name = |report: &Report| report.craft.build.name.clone();
+    let several = |wanted: &str| reports.iter().filter(|report| report.craft.build.name == wanted).count() > 1;
+    let each = reports.iter().zip(files).map(|(report, file)| (name(report), file));
+    each.map(|(name, file)| if several(&name) { format!("{name} ({file})") } else { name }).collect()
+}
+
+/// The comparison as plain text: one paragraph a build under each heading; `files` are the names of the builds' files.
+pub fn text(reports: &[&Report], files: &[String], compared: &Comparison, notes: &[String]) -> String {
     let mut page = Page::default();
-    let names: Vec<&str> = reports.iter().map(|report| report.craft.build.name.as_str()).collect();
+    let names = names(reports, files);
     let mut block = |title: &str, each: &[String]| {
         page.heading(title);
         for (name, said) in names.iter().zip(each) {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use propwright_engine::{
     explain,
-    finding::Status,
+    finding::{Finding, Status},
     fit::{Candidate, Change, Delta},
     interval::Interval,
 };
@@ -106,20 +106,22 @@ pub fn json(slot: &str, candidates: &[Candidate], notes: &[String]) -> FitsJson 
 }
 
 fn part(candidate: &Candidate) -> PartJson {
-    let reason = |finding: &propwright_engine::finding::Finding| Reason {
-        rule: finding.rule,
-        status: finding.status().word(),
-        message: explain::message(finding),
-    };
     PartJson {
         part: candidate.part.id.clone(),
         name: candidate.part.name.clone(),
         status: candidate.status.word(),
         fitted: candidate.fitted,
         blocking: candidate.blocking(),
-        reasons: candidate.findings.iter().map(reason).collect(),
+        reasons: reasons(&candidate.findings),
         change: (&candidate.change).into(),
     }
+}
+
+/// Findings as reasons.
+pub(crate) fn reasons(findings: &[Finding]) -> Vec<Reason> {
+    let reason =
+        |finding: &Finding| Reason { rule: finding.rule, status: finding.status().word(), message: explain::message(finding) };
+    findings.iter().map(reason).collect()
 }
 
 /// The candidates of a place as plain text.

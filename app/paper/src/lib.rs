@@ -9,6 +9,7 @@ pub mod page;
 pub mod price;
 pub mod propeller;
 pub mod repair;
+pub mod replace;
 pub mod rules;
 pub mod sheet;
 pub mod text;

@@ -3,11 +3,12 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{Report, evaluate, finding::Status, fit::compare::compare, policy::Policy};
+use propwright_engine::{Report, evaluate_with, finding::Status, fit::compare::compare, policy::Policy};
 use propwright_paper::compare as paper;
 use propwright_schema::diagnostic::Diagnostic;
 
-use super::{Exit, Form, answer::Answer, check::Day, input};
+use super::{Exit, Form, answer::Answer, check::Day, given::Given, input};
+use crate::files;
 
 /// Sets builds side by side.
 #[derive(Debug, Args)]
@@ -21,6 +22,8 @@ pub(super) struct Compare {
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
+    given: Given,
+    #[command(flatten)]
     form: Form,
 }
 
@@ -30,13 +33,14 @@ impl Compare {
     }
 
     fn compared(&self) -> Result<Answer, Vec<Diagnostic>> {
-        let shelf = input::catalogue(&self.catalog)?;
+        let mut shelf = input::catalogue(&self.catalog)?;
+        let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         let (mut reports, mut problems) = (Vec::new(), Vec::new());
         for path in &self.builds {
             match input::build(path, &shelf.catalogue) {
                 Ok(mut build) => {
                     self.day.apply(&mut build);
-                    reports.push(evaluate(&shelf.catalogue, &Arc::new(build), &Policy::default()));
+                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &Policy::default(), &given));
                 }
                 Err(found) => problems.extend(found),
             }
@@ -48,10 +52,11 @@ impl Compare {
         let compared = compare(&reports);
         let mismatch = reports.iter().any(|report| report.count(Status::Mismatch) > 0);
         let exit = if mismatch { Exit::Found } else { Exit::Done };
+        let names: Vec<String> = self.builds.iter().map(|path| files::name(path)).collect();
         Ok(if self.form.json {
-            Answer::json(exit, &paper::json(&reports, &compared, &shelf.notes))
+            Answer::json(exit, &paper::json(&reports, &names, &compared, &shelf.notes))
         } else {
-            Answer::text(exit, paper::text(&reports, &compared, &shelf.notes))
+            Answer::text(exit, paper::text(&reports, &names, &compared, &shelf.notes))
         })
     }
 }

@@ -46,10 +46,11 @@ enum Command {
     Price(Box<price::Price>),
     /// Thrust and power of a propeller by its size
     Propeller(propeller::Asked),
-    /// Every part for a slot: whether it fits, why, and what it changes
+    /// Every part for a slot: whether it fits, why, and what it changes; or what stands in for the part that is fitted
     #[command(after_help = STATUS)]
-    Fits(fits::Fits),
+    Fits(Box<fits::Fits>),
     /// Ways out of every mismatch, each tried, and the fewest choices behind it
+    #[command(after_help = STATUS)]
     Repair(repair::Repair),
     /// Builds side by side
     #[command(after_help = STATUS)]

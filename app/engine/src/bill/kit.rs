@@ -266,7 +266,7 @@ fn paid_with(catalogue: &Catalogue, kit: &Kit, craft: &Craft, given: &Given) -> 
 }
 
 /// Parts without a price that only one of two bills asks for.
-fn unpriced_apart(one: &Bill, other: &Bill) -> Vec<Arc<Part>> {
+pub(crate) fn unpriced_apart(one: &Bill, other: &Bill) -> Vec<Arc<Part>> {
     let packs = |bill: &Bill, id: &str| bill.unpriced().filter(|line| line.part.id == id).map(|line| line.packs).sum::<u32>();
     let mut found: Vec<Arc<Part>> = Vec::new();
     for line in one.unpriced().chain(other.unpriced()) {

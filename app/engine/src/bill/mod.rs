@@ -12,10 +12,16 @@ mod total;
 
 use std::sync::Arc;
 
-use propwright_schema::{build_list::Charge, catalogue::Catalogue, part::Part, rates::Rates, stock::Stock};
+use propwright_schema::{
+    build_list::{BuildList, Charge},
+    catalogue::Catalogue,
+    part::Part,
+    rates::Rates,
+    stock::Stock,
+};
 
-pub use purchase::{Drawn, Line, Need};
-pub use total::{Converted, Total, difference};
+pub use purchase::{Drawn, Line, Need, price_of};
+pub use total::{Converted, Total, difference, differences};
 
 use crate::craft::Craft;
 
@@ -103,4 +109,12 @@ pub fn bill(catalogue: &Catalogue, craft: &Craft, given: &Given) -> Bill {
     shipping_unsaid.sort();
     shipping_unsaid.dedup();
     Bill { lines, charges, total, rest, shipping_unsaid }
+}
+
+/// The craft of a list with its bill; what was measured of parts on the shelf stands for the maker's figures.
+pub(crate) fn crafted(catalogue: &Catalogue, build: &Arc<BuildList>, given: &Given) -> (Craft, Bill) {
+    let mut craft = Craft::new(catalogue, build);
+    let bill = bill(catalogue, &craft, given);
+    stock::measure(&mut craft, &bill);
+    (craft, bill)
 }

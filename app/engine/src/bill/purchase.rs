@@ -82,6 +82,11 @@ impl Line {
     }
 }
 
+/// What so many pieces of a part cost in whole packs, with none of them on the shelf; `None` while nobody states its price.
+pub fn price_of(part: &Part, count: u32) -> Option<Money> {
+    part.price?.times(count.div_ceil(part.pieces.unwrap_or(1).max(1)))
+}
+
 /// What is left of the shelf and of packs bought, while lines are served.
 struct Shelf<'a> {
     given: &'a Given,

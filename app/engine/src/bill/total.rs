@@ -58,17 +58,21 @@ fn add(sums: &mut Vec<Money>, amount: Money) {
 
 /// What the first of two sums is above the second, where that is one amount: `None` when they differ in two currencies.
 pub fn difference(one: &Total, other: &Total) -> Option<Money> {
+    match differences(one, other)?.as_slice() {
+        [] => one.amounts.iter().chain(&other.amounts).next().map(|amount| Money::of(0, amount.unit())),
+        [only] => Some(*only),
+        _ => None,
+    }
+}
+
+/// What the first of two sums is above the second in each currency in which they differ; `None` for amounts beyond counting.
+pub fn differences(one: &Total, other: &Total) -> Option<Vec<Money>> {
     let mut left = one.amounts.clone();
     for amount in &other.amounts {
         add(&mut left, Money::of(0, amount.unit()).minus(*amount)?);
     }
-    let any = left.first().copied();
     left.retain(|amount| amount.minor() != 0);
-    match left.as_slice() {
-        [] => any,
-        [only] => Some(*only),
-        _ => None,
-    }
+    Some(left)
 }
 
 #[cfg(test)]

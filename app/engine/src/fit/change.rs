@@ -11,12 +11,13 @@ use propwright_schema::{
     slot::Slot,
 };
 
-use super::price::to_pay;
 use crate::{
+    bill::{self, Bill, kit::unpriced_apart},
     craft::{Craft, Placed},
     derive::{LISTED_SIGMA, solved_figure},
     graph::{Store, derived},
     interval::Interval,
+    report::Report,
 };
 
 /// A figure that is compared from build to build.
@@ -87,11 +88,18 @@ impl Change {
     }
 }
 
-/// A craft with what is derived of it.
+/// A craft with its bill and what is derived of it.
 #[derive(Clone, Copy)]
 pub(crate) struct State<'a> {
     pub(crate) craft: &'a Craft,
+    pub(crate) bill: &'a Bill,
     pub(crate) store: &'a Store,
+}
+
+impl<'a> From<&'a Report> for State<'a> {
+    fn from(report: &'a Report) -> Self {
+        Self { craft: &report.craft, bill: &report.bill, store: &report.store }
+    }
 }
 
 impl State<'_> {
@@ -102,7 +110,7 @@ impl State<'_> {
 
 /// Mass and price alone: what is known of a part before a model is solved for it.
 pub(crate) fn outline(before: State, after: State) -> Change {
-    Change { mass: mass(before, after), cost: cost(before, after), figures: [None; FIGURES.len()] }
+    Change { mass: mass(before, after), cost: cost(before.bill, after.bill), figures: [None; FIGURES.len()] }
 }
 
 /// All that changes.
@@ -150,21 +158,8 @@ fn mass_in_common(before: State, change: Option<Delta>) -> f64 {
     if whole > 0.0 { (1.0 - (exchanged / whole).powi(2) / 2.0).max(0.0) } else { 1.0 }
 }
 
-fn cost(before: State, after: State) -> Option<Vec<Money>> {
-    if exchanged(before.craft, after.craft).iter().any(|exchanged| exchanged.unpriced) {
-        return None;
-    }
-    let [was, is] = [before, after].map(|state| to_pay(state.craft));
-    let minor = |sums: &[Money], currency: &str| sums.iter().find(|sum| sum.currency() == currency).map_or(0, |sum| sum.minor());
-    let new = is.iter().filter(|sum| !was.iter().any(|old| old.currency() == sum.currency()));
-    let currencies = was.iter().chain(new).map(Money::currency);
-    let changes = currencies.map(|currency| (minor(&is, currency).saturating_sub(minor(&was, currency)), currency));
-    Some(
-        changes
-            .filter(|(minor, _)| *minor != 0)
-            .filter_map(|(minor, currency)| Money::from_minor(minor, currency).ok())
-            .collect(),
-    )
+fn cost(before: &Bill, after: &Bill) -> Option<Vec<Money>> {
+    if unpriced_apart(before, after).is_empty() { bill::differences(&after.total, &before.total) } else { None }
 }
 
 /// A part of which one of two crafts has more than the other.
@@ -172,8 +167,6 @@ struct Exchanged<'c> {
     placed: &'c Placed,
     /// How many more the second one has; negative for less.
     more: i64,
-    /// Is a price needed that nobody stated?
-    unpriced: bool,
 }
 
 impl Exchanged<'_> {
@@ -185,13 +178,11 @@ impl Exchanged<'_> {
 }
 
 fn exchanged<'c>(before: &'c Craft, after: &'c Craft) -> Vec<Exchanged<'c>> {
-    let mut each: BTreeMap<(Slot, &str, bool), Exchanged> = BTreeMap::new();
+    let mut each: BTreeMap<(Slot, &str), Exchanged> = BTreeMap::new();
     let both = before.listed().map(|placed| (placed, -1)).chain(after.listed().map(|placed| (placed, 1)));
     for (placed, sign) in both {
-        let (subject, fitted) = (&placed.subject, &placed.fitted);
-        let unpriced = subject.part.price.is_none() && !fitted.owned;
-        let known = each.entry((subject.slot, &subject.part.id, fitted.owned));
-        known.or_insert(Exchanged { placed, more: 0, unpriced }).more += sign * i64::from(fitted.count);
+        let known = each.entry((placed.subject.slot, &placed.subject.part.id));
+        known.or_insert(Exchanged { placed, more: 0 }).more += sign * i64::from(placed.fitted.count);
     }
     each.into_values().filter(|exchanged| exchanged.more != 0).collect()
 }
@@ -208,12 +199,7 @@ mod tests {
     };
 
     fn between(before: &str, after: &str, build: &str) -> Change {
-        let [one, other] = [before, after].map(|parts| {
-            let craft = trial::craft(parts, build);
-            let store = graph().derive(&craft, &Policy::default());
-            (craft, store)
-        });
-        change(State { craft: &one.0, store: &one.1 }, State { craft: &other.0, store: &other.1 })
+        change_of(before, after, build, build)
     }
 
     fn figure(change: &Change, key: &str) -> Delta {
@@ -258,12 +244,8 @@ mod tests {
     }
 
     fn change_of(before: &str, after: &str, old: &str, new: &str) -> Change {
-        let [one, other] = [(before, old), (after, new)].map(|(parts, build)| {
-            let craft = trial::craft(parts, build);
-            let store = graph().derive(&craft, &Policy::default());
-            (craft, store)
-        });
-        change(State { craft: &one.0, store: &one.1 }, State { craft: &other.0, store: &other.1 })
+        let [one, other] = [trial::report(before, old), trial::report(after, new)];
+        change((&one).into(), (&other).into())
     }
 
     #[test]

@@ -4,7 +4,7 @@ use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_schema::{part::Part, slot::Slot};
 
-use super::change::{Change, FIGURES, Figure, State, change};
+use super::change::{Change, FIGURES, Figure, change};
 use crate::{
     craft::{Craft, Placed},
     finding::Status,
@@ -80,8 +80,7 @@ pub fn compare(reports: &[&Report]) -> Comparison {
 
 /// What changes from one report to another.
 pub fn between(before: &Report, after: &Report) -> Change {
-    let [before, after] = [before, after].map(|report| State { craft: &report.craft, store: &report.store });
-    change(before, after)
+    change(before.into(), after.into())
 }
 
 fn differing(reports: &[&Report], slot: Slot) -> Option<Differing> {

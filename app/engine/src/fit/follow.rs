@@ -9,16 +9,16 @@ use std::{
     sync::Arc,
 };
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, quantity::Money, slot::Slot};
+use propwright_schema::{build_list::BuildList, part::Part, quantity::Money, slot::Slot};
 
 use super::{
-    bench::{Bench, Solve},
-    change::{Change, change},
+    bench::{Bench, Judged, Solve},
+    change::Change,
     place::Place,
-    price::price_of,
-    standing::{About, about, gravest},
+    standing::{About, about},
 };
 use crate::{
+    bill::price_of,
     craft::{Craft, Placed},
     finding::{Finding, Status},
     rules,
@@ -40,7 +40,7 @@ pub struct Swap {
     pub to: Arc<Part>,
     /// How many.
     pub count: u32,
-    /// What they cost; absent while that is not known.
+    /// What is to pay for them; absent while that is not known.
     pub price: Option<Money>,
 }
 
@@ -83,7 +83,6 @@ struct Choice {
 
 /// A search for what follows from an exchange that stands already in a list.
 pub(super) struct Hunt<'a, 'b> {
-    pub(super) catalogue: &'a Catalogue,
     pub(super) bench: &'b mut Bench<'a>,
     /// The list with the exchange.
     pub(super) build: &'b Arc<BuildList>,
@@ -102,16 +101,20 @@ impl Hunt<'_, '_> {
                 return Following::Open;
             }
             let craft = self.craft(&choice);
-            let against = match self.judge(&craft, &choice) {
-                Ok(_) if choice.swaps.is_empty() => return Following::Nothing,
-                Ok((status, change)) => return Following::Set(Box::new(self.set(&craft, &choice, status, change))),
-                Err(against) => against,
-            };
-            let stays = against.iter().any(|finding| choice.answers.as_ref() == Some(&about(finding)));
+            let judged = self.judge(&craft, &choice);
+            if judged.status != Status::Mismatch {
+                return if choice.swaps.is_empty() {
+                    Following::Nothing
+                } else {
+                    Following::Set(Box::new(self.set(&craft, &choice, judged)))
+                };
+            }
+            let forbidding = || judged.against.iter().filter(|finding| finding.forbids());
+            let stays = forbidding().any(|finding| choice.answers.as_ref() == Some(&about(finding)));
             if stays || choice.swaps.len() == MOST_SWAPS {
                 continue;
             }
-            for next in against.first().into_iter().flat_map(|first| self.answers(&craft, &choice, first)) {
+            for next in forbidding().take(1).flat_map(|first| self.answers(&craft, &choice, first)) {
                 made += 1;
                 open.insert((next.cost, made), next);
             }
@@ -120,21 +123,19 @@ impl Hunt<'_, '_> {
     }
 
     fn craft(&self, choice: &Choice) -> Craft {
-        let start = Craft::new(self.catalogue, self.build);
-        choice.swaps.iter().fold(start, |craft, (place, part)| Craft::new(self.catalogue, &place.put(&craft, &part.id).build))
+        let catalogue = self.bench.means.catalogue;
+        let start = Craft::new(catalogue, self.build);
+        choice.swaps.iter().fold(start, |craft, (place, part)| Craft::new(catalogue, &place.put(&craft, &part.id).build))
     }
 
-    /// Status and change of a craft of which nothing is forbidden, else what forbids it.
-    fn judge(&mut self, craft: &Craft, choice: &Choice) -> Result<(Status, Change), Vec<Finding>> {
-        let lines: Vec<usize> =
-            self.lines.iter().copied().chain(choice.swaps.iter().filter_map(|(place, _)| place.line)).collect();
-        let now = self.bench.now();
+    fn judge(&mut self, craft: &Craft, choice: &Choice) -> Judged {
+        let swapped = choice.swaps.iter().filter_map(|(place, _)| place.line);
+        let lines: Vec<usize> = self.lines.iter().copied().chain(swapped).collect();
         let of = |craft: &Craft| -> BTreeSet<Slot> {
             lines.iter().flat_map(|line| craft.of_line(*line).map(|placed| placed.subject.slot).collect::<Vec<_>>()).collect()
         };
-        let judged = self.bench.judge(craft, &of(now.craft) | &of(craft), &lines, Solve::Unless);
-        let forbidding: Vec<Finding> = judged.against.iter().filter(|finding| finding.forbids()).cloned().collect();
-        if forbidding.is_empty() { Ok((gravest(&judged.against), change(now, judged.state))) } else { Err(forbidding) }
+        let touched = &of(&self.bench.base.craft) | &of(craft);
+        self.bench.judge(&craft.build, touched, &lines, Solve::Unless)
     }
 
     /// The choices that could answer a finding: every other part in each line that it concerns.
@@ -146,19 +147,25 @@ impl Hunt<'_, '_> {
             if self.lines.iter().any(|line| craft.build.parts.get(*line).is_some_and(|fitted| fitted.slot == place.slot)) {
                 continue;
             }
-            for part in self.catalogue.for_slot(place.slot).filter(|part| part.id != placed.subject.part.id) {
+            let others = self.bench.means.catalogue.for_slot(place.slot);
+            for part in others.filter(|part| !part.retired && part.id != placed.subject.part.id) {
                 let mut swaps = choice.swaps.clone();
                 swaps.push((place, Arc::clone(part)));
-                let cost = self.cost(choice.cost, price_of(part, placed.fitted.count));
+                let cost = self.cost(choice.cost, part, placed.fitted.count);
                 choices.push(Choice { cost, swaps, answers: Some(about(finding)) });
             }
         }
         choices
     }
 
-    fn cost(&self, so_far: Cost, price: Option<Money>) -> Cost {
+    /// The cost with another part; what the shelf holds costs nothing.
+    fn cost(&self, so_far: Cost, part: &Part, count: u32) -> Cost {
         let home = self.bench.base.totals.cost.first();
-        match price {
+        let shelf = self.bench.means.given.stock.items.iter().filter(|item| item.part == part.id && item.is_usable());
+        if shelf.map(|item| item.count).sum::<u32>() >= count {
+            return so_far;
+        }
+        match price_of(part, count) {
             Some(price) if home.is_none_or(|home| home.currency() == price.currency()) => {
                 (so_far.0, so_far.1.saturating_add(price.minor()))
             }
@@ -166,16 +173,17 @@ impl Hunt<'_, '_> {
         }
     }
 
-    fn set(&self, craft: &Craft, choice: &Choice, status: Status, change: Change) -> Set {
-        let before = Craft::new(self.catalogue, self.build);
+    fn set(&self, craft: &Craft, choice: &Choice, judged: Judged) -> Set {
+        let before = Craft::new(self.bench.means.catalogue, self.build);
         let swap = |(place, to): &(Place, Arc<Part>)| {
             let from = place.fitted(&before)?;
-            let (count, price) = (from.fitted.count, price_of(to, from.fitted.count));
+            let price = judged.bill.of_part(from.line)?.price;
+            let count = from.fitted.count;
             Some(Swap { place: *place, from: Arc::clone(&from.subject.part), to: Arc::clone(to), count, price })
         };
         let mut swaps: Vec<Swap> = choice.swaps.iter().filter_map(swap).collect();
         swaps.sort_by_key(|swap| swap.place);
-        Set { swaps, build: Arc::clone(&craft.build), status, change }
+        Set { swaps, build: Arc::clone(&craft.build), status: judged.status, change: judged.change }
     }
 }
 

@@ -24,10 +24,11 @@ mod replace;
 mod search;
 mod standing;
 
+pub use bench::Means;
 pub use change::{Change, Delta, FIGURES, Figure};
 pub use closeness::distance;
 pub use follow::{Following, Set, Swap};
 pub use place::Place;
 pub use plain::candidate;
-pub use replace::{Buy, Replacement, Way, ranked, replacement};
+pub use replace::{Buy, Replacement, Replacing, Way, ranked};
 pub use search::{Candidate, Search};

@@ -8,18 +8,15 @@ use std::{
     sync::Arc,
 };
 
-use propwright_schema::{catalogue::Catalogue, part::Part};
+use propwright_schema::part::Part;
 
 use super::{
-    bench::{Bench, Solve},
-    change::{Change, change, outline},
+    bench::{Bench, Means, Solve},
+    change::Change,
     place::Place,
-    standing::gravest,
 };
 use crate::{
-    craft::Craft,
     finding::{Finding, Status},
-    policy::Policy,
     report::Report,
 };
 
@@ -54,7 +51,6 @@ impl Candidate {
 
 /// A search that goes on as long as it is asked for more.
 pub struct Search<'a> {
-    catalogue: &'a Catalogue,
     bench: Bench<'a>,
     place: Place,
     waiting: VecDeque<Arc<Part>>,
@@ -63,13 +59,13 @@ pub struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// A search over every part of the catalogue that fills the slot of the place. `base` is the report of the build as it is.
-    pub fn new(catalogue: &'a Catalogue, base: &'a Report, policy: &'a Policy, place: Place) -> Self {
+    /// A search over every part of the catalogue that fills the slot of the place. `base` is the report of the build as it is,
+    /// judged by the same means.
+    pub fn new(means: Means<'a>, base: &'a Report, place: Place) -> Self {
         Self {
-            catalogue,
-            bench: Bench::new(base, policy),
+            bench: Bench::new(means, base),
             place,
-            waiting: catalogue.for_slot(place.slot).cloned().collect(),
+            waiting: means.catalogue.for_slot(place.slot).cloned().collect(),
             unfinished: VecDeque::new(),
         }
     }
@@ -78,7 +74,7 @@ impl<'a> Search<'a> {
     pub fn first(&mut self, ids: &[String]) {
         for queue in [&mut self.waiting, &mut self.unfinished] {
             let rank = |part: &Arc<Part>| ids.iter().position(|id| *id == part.id).unwrap_or(ids.len());
-            queue.make_contiguous().sort_by_key(rank);
+            queue.make_contiguous().sort_by_cached_key(rank);
         }
     }
 
@@ -115,15 +111,15 @@ impl<'a> Search<'a> {
     }
 
     fn judge(&mut self, part: &Arc<Part>, solve: Solve) -> Candidate {
-        let (now, place) = (self.bench.now(), self.place);
-        let put = place.put(now.craft, &part.id);
-        let craft = Craft::new(self.catalogue, &put.build);
-        let judged = self.bench.judge(&craft, place.touches(now.craft, part), &[put.line], solve);
+        let (now, place) = (&self.bench.base.craft, self.place);
+        let put = place.put(now, &part.id);
+        let fitted = place.fitted(now).is_some_and(|placed| placed.subject.part.id == part.id);
+        let judged = self.bench.judge(&put.build, place.touches(now, part), &[put.line], solve);
         Candidate {
             part: Arc::clone(part),
-            fitted: place.fitted(now.craft).is_some_and(|placed| placed.subject.part.id == part.id),
-            status: gravest(&judged.against),
-            change: if judged.whole { change(now, judged.state) } else { outline(now, judged.state) },
+            fitted,
+            status: judged.status,
+            change: judged.change,
             findings: judged.against,
             whole: judged.whole,
         }
