@@ -298,8 +298,11 @@ fn replacements_have_their_keys() {
 #[test]
 fn a_line_that_is_not_there_is_refused_with_a_hint() {
     let scratch = Scratch::new("a_line_that_is_not_there_is_refused_with_a_hint");
+    let build = sample::demo();
+    let empty = Slot::ALL.iter().find(|slot| build.fitted(**slot).next().is_none()).unwrap().to_string();
+    let first = format!("{empty}[0]");
     for (slot, more, hint) in
-        [("motor[1]", &[][..], "--slot motor"), ("gps", &["--replace"], "without"), ("gps[0]", &[], "without")]
+        [("motor[1]", &[][..], "--slot motor"), (empty.as_str(), &["--replace"], "without"), (first.as_str(), &[], "without")]
     {
         let mut options = vec!["--slot", slot];
         options.extend(more);
@@ -332,7 +335,7 @@ fn fits_takes_the_shelf_and_the_day() {
     assert!(cents(&of(&owned)) < cents(&of(&motors)), "what lies on the shelf is not paid");
     assert_eq!(of(&owned)["mass_g"], of(&motors)["mass_g"]);
     let high = fits(&scratch, &["--slot", "motor", "--altitude", "3000", "--json"]).json();
-    assert_ne!(of(&high)["hover_duty"], of(&motors)["hover_duty"]);
+    assert_ne!(of(&high)["top_speed_kmh"], of(&motors)["top_speed_kmh"]);
 }
 
 #[test]

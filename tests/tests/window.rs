@@ -122,8 +122,7 @@ fn what_does_not_fit_says_why_in_its_row() {
     let mut harness = window_on(demo_build());
     click(&mut harness, "Motor screws ×16, ");
     let picker = document(&harness).picker.as_ref().unwrap();
-    let tried = picker.trials.values().flatten();
-    let unfit = tried.filter(|trial| trial.status == Status::Mismatch).inspect(|trial| assert!(!trial.why.is_empty()));
+    let unfit = picker.found.values().filter(|fit| fit.status == Status::Mismatch).inspect(|fit| assert!(!fit.why.is_empty()));
     assert!(unfit.count() > 0, "some screw of the catalogue is too long");
 }
 

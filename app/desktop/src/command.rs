@@ -1,8 +1,9 @@
 //! What can be done, as data: one list feeds menu, finder, keys, hover texts and the names of undo.
 
-use std::path::PathBuf;
+use std::{path::PathBuf, sync::Arc};
 
 use egui::{Key, KeyboardShortcut, Modifiers};
+use propwright_schema::build_list::BuildList;
 
 use propwright_paper::sheet::Format;
 
@@ -11,7 +12,7 @@ use crate::{
     edit::Edit,
     export::Kind,
     input::Input,
-    state::{App, Cover, DocumentId, Help, Page, Place, Then, Whose},
+    state::{App, Cover, DocumentId, Help, Look, Page, Place, Then, Whose},
     worker::Answer,
 };
 
@@ -41,8 +42,10 @@ pub enum Command {
     OnlyFitting(DocumentId, bool),
     /// Moves to a row of the picker.
     Row(DocumentId, usize),
-    /// Tries parts that came into view.
+    /// Judges parts, those that came into view first.
     Try(DocumentId, Vec<String>),
+    /// Something about the choice that is under way.
+    Choosing(DocumentId, Choosing),
     /// Shows a document.
     Show(DocumentId),
     /// Shows a page.
@@ -101,6 +104,25 @@ pub enum Command {
     Browsed(Browsed),
 }
 
+/// What can be done with the parts of a choice.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Choosing {
+    /// Shows all parts, what stands in, or what was set side by side.
+    Look(Look),
+    /// Sets a part beside others, or takes it away again.
+    Beside(String),
+    /// Shows the craft with a part in the place, without a change of the list.
+    Try(String),
+    /// The same with a whole list, by its name.
+    TryList(String, Arc<BuildList>),
+    /// Shows the list itself again.
+    TakeOff,
+    /// Makes what is on trial the list.
+    Keep,
+    /// Stops the search.
+    Stop,
+}
+
 /// What stands in the list of actions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Action {
@@ -124,6 +146,10 @@ pub enum Action {
     Choose,
     /// Take the part out that is set apart.
     TakeOut,
+    /// Try the part of the row on, or take it off again.
+    TryOn,
+    /// Set the part of the row beside others, or take it away again.
+    Beside,
     /// Show a page.
     Page(Page),
     /// The next document.
@@ -182,7 +208,7 @@ const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
 
 /// All actions in the order of the menu.
-pub const ACTIONS: [Entry; 22] = [
+pub const ACTIONS: [Entry; 24] = [
     entry(Action::New, "New build", "Begins an empty build list beside the open ones.", key(CTRL, Key::N), Menu::Next),
     entry(Action::Open, "Open…", "Reads a build list from a file.", key(CTRL, Key::O), Menu::Next),
     entry(Action::Save, "Save", "Writes the build list into its file.", key(CTRL, Key::S), Menu::Next),
@@ -206,6 +232,20 @@ pub const ACTIONS: [Entry; 22] = [
         Menu::Next,
     ),
     entry(Action::TakeOut, "Take out", "Takes the part that is set apart out of the list.", key(CTRL, Key::Delete), Menu::Next),
+    entry(
+        Action::TryOn,
+        "Try on, take off",
+        "Shows the craft with the part of the row, and without it again; the list stays as it is.",
+        key(CTRL, Key::T),
+        Menu::Next,
+    ),
+    entry(
+        Action::Beside,
+        "Side by side",
+        "Sets the part of the row beside others, or takes it away again.",
+        key(CTRL, Key::B),
+        Menu::Next,
+    ),
     page(Page::Purpose, "Page Purpose", "Shows what the craft is for.", Key::Num1),
     page(Page::Parts, "Page Parts", "Shows the parts to choose from.", Key::Num2),
     page(Page::Together, "Page Together", "Shows what stands in the way.", Key::Num3),
@@ -237,6 +277,8 @@ impl Action {
             }
             Self::Choose => document.is_some_and(|document| document.chosen.is_some()),
             Self::TakeOut => document.is_some_and(|document| document.chosen_line().is_some()),
+            Self::TryOn => document.is_some_and(|document| document.picker.is_some() || document.tried.is_some()),
+            Self::Beside => document.is_some_and(|document| document.picker.is_some()),
             Self::Next => app.documents.len() > 1,
             _ => true,
         }

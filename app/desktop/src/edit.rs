@@ -1,5 +1,7 @@
 //! The edits of a build list: data, applied by a pure function.
 
+use std::sync::Arc;
+
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Conditions, Feed, Fitted, Pilot, Purpose, Spare},
     catalogue::Catalogue,
@@ -20,6 +22,13 @@ pub enum Edit {
         place: Place,
         /// The part's id.
         part: String,
+    },
+    /// Makes the lines of another list those of this one: a part with all that must follow.
+    Replace {
+        /// What was put in, by its name.
+        name: String,
+        /// The list.
+        with: Arc<BuildList>,
     },
     /// Takes a line out.
     Remove {
@@ -143,6 +152,7 @@ impl Edit {
         let at = |line: usize| build.parts.get(line).map_or_else(String::new, |fitted| name(&fitted.part));
         match self {
             Self::Choose { part, .. } => format!("choose {}", name(part)),
+            Self::Replace { name, .. } => format!("put in {name}"),
             Self::Remove { line } => format!("take out {}", at(*line)),
             Self::Count { line, count } => format!("{count} × {}", at(*line)),
             Self::Owned { line, owned: true } => format!("{} is on the shelf", at(*line)),
@@ -173,6 +183,7 @@ impl Edit {
         let mut next = build.clone();
         match self {
             Self::Choose { place, part } => choose(&mut next, *place, part, catalogue),
+            Self::Replace { with, .. } => next.parts.clone_from(&with.parts),
             Self::Remove { line } if *line < next.parts.len() => {
                 next.parts.remove(*line);
             }

@@ -1,8 +1,10 @@
 //! Evaluates off the window's thread, or, for tests, at once.
 //!
 //! Curves of a flight come after the reports: while a condition is dragged, a state that was overtaken is neither judged nor drawn.
-//! A report is asked for with its revision; whoever takes the answer drops it when the list has changed since. Parts are
-//! tried after reports, those asked for last first: they are the ones on the screen. A job that panics answers so.
+//! A report is asked for with its revision; whoever takes the answer drops it when the list has changed since. A search over the
+//! parts of a place goes on in small steps after all else (see `desk`). A job that panics answers so.
+
+mod desk;
 
 use std::{
     any::Any,
@@ -13,7 +15,10 @@ use std::{
 };
 
 use propwright_engine::{
-    Report, evaluate,
+    Report,
+    bill::Given,
+    evaluate,
+    fit::Replacement,
     policy::Policy,
     sweep::{Sweep, sweep},
 };
@@ -23,9 +28,10 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
 use crate::{
     export::{self, Kind},
     files::{self, Disk},
+    fitting::Fit,
     state::{DocumentId, Place},
-    trial::{Trial, try_part},
 };
+use desk::{Hunt, work};
 
 /// What shall be computed.
 #[derive(Clone)]
@@ -36,15 +42,27 @@ pub enum Order {
     Curves(Arc<Report>),
     /// A document on paper: laid out, or written to a file, in the place of an earlier one where that is said.
     Paper(OnPaper, Option<(PathBuf, bool)>),
-    /// What becomes of a part in a place.
-    Trial {
-        /// The place.
-        place: Place,
-        /// The part's id.
-        part: String,
-        /// The report of the list as it is.
-        now: Option<Arc<Report>>,
-    },
+    /// The report of a list that is on trial.
+    Try,
+    /// How every part goes in a place.
+    Fits(Asked),
+    /// What stands in for the part of a place.
+    StandIns(Asked),
+    /// Takes these parts before all others in the search that is under way.
+    First(Vec<String>),
+    /// Ends the search that is under way.
+    Stop,
+}
+
+/// What a search asks for.
+#[derive(Clone)]
+pub struct Asked {
+    /// The place.
+    pub place: Place,
+    /// The report of the list as it is.
+    pub now: Arc<Report>,
+    /// The parts that are taken before all others.
+    pub first: Vec<String>,
 }
 
 /// What is put on paper.
@@ -97,8 +115,14 @@ pub enum Outcome {
     Sheet(Kind, Format, Box<Sheet>),
     /// What became of writing them.
     Written(Written),
-    /// A trial of the part of this id.
-    Trial(Place, String, Box<Trial>),
+    /// The report of a list that is on trial.
+    Tried(Box<Report>),
+    /// How some parts go in a place, and how many are left.
+    Fits(Place, Vec<Fit>, usize),
+    /// Some parts that stand in, and how many are left.
+    StandIns(Place, Vec<Replacement>, usize),
+    /// Nothing to tell.
+    Nothing,
     /// The job failed; why, as far as it said.
     Failed(String),
 }
@@ -144,7 +168,7 @@ impl Worker {
         match self {
             // A thread that is gone answers nothing; the window then shows what it has.
             Self::Threaded(threaded) => drop(threaded.jobs.send(job)),
-            Self::Inline(answers) => answers.push(done(&job)),
+            Self::Inline(answers) => answers.extend(done(&job)),
         }
     }
 
@@ -154,34 +178,6 @@ impl Worker {
             Self::Threaded(threaded) => threaded.answers.try_iter().collect(),
             Self::Inline(answers) => std::mem::take(answers),
         }
-    }
-}
-
-/// Takes jobs until the window is gone.
-fn work(asked: &mpsc::Receiver<Job>, done_jobs: &mpsc::Sender<Answer>, wake: &impl Fn()) {
-    let mut waiting: Vec<Job> = Vec::new();
-    loop {
-        if waiting.is_empty() {
-            match asked.recv() {
-                Ok(job) => waiting.push(job),
-                Err(_) => return,
-            }
-        }
-        waiting.extend(asked.try_iter());
-        drop_stale(&mut waiting);
-        let at = |is: fn(&Order) -> bool| waiting.iter().rposition(|job| is(&job.order));
-        let first = at(|order| matches!(order, Order::Report)).or_else(|| at(|order| matches!(order, Order::Curves(_))));
-        let job = match first {
-            Some(at) => waiting.remove(at),
-            None => match waiting.pop() {
-                Some(job) => job,
-                None => continue,
-            },
-        };
-        if done_jobs.send(done(&job)).is_err() {
-            return;
-        }
-        wake();
     }
 }
 
@@ -195,8 +191,9 @@ fn drop_stale(waiting: &mut Vec<Job>) {
     waiting.retain(|job| job.revision >= latest(job.document, &all));
 }
 
-/// Does a job.
-fn done(job: &Job) -> Answer {
+/// Does a job as a whole; nothing comes of what only steers a search.
+fn done(job: &Job) -> Option<Answer> {
+    let given = Given::default();
     let outcome = guarded(|| match &job.order {
         Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
         Order::Curves(report) => Outcome::Curves(Arc::clone(report), Box::new(sweep(report, &job.policy))),
@@ -208,17 +205,18 @@ fn done(job: &Job) -> Answer {
             }
         }
         Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, path, *replace)),
-        Order::Trial { place, part, now } => {
-            let trial = try_part(&job.catalogue, &job.build, &job.policy, *place, part, now.as_deref());
-            Outcome::Trial(*place, part.clone(), Box::new(trial))
-        }
+        Order::Try => Outcome::Tried(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
+        Order::Fits(asked) => Hunt::fits(job, asked, &given).finish(),
+        Order::StandIns(asked) => Hunt::stand_ins(job, asked, &given).finish(),
+        Order::First(_) | Order::Stop => Outcome::Nothing,
     });
     // A slip in a curve takes the curves, not the report.
     let outcome = match (outcome, &job.order) {
         (Outcome::Failed(reason), Order::Curves(report)) => Outcome::Curves(Arc::clone(report), Box::new(Sweep::failed(&reason))),
+        (Outcome::Nothing, _) => return None,
         (outcome, _) => outcome,
     };
-    Answer { document: job.document, revision: job.revision, outcome }
+    Some(Answer { document: job.document, revision: job.revision, outcome })
 }
 
 /// Writes a document to its files.

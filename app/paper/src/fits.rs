@@ -179,9 +179,20 @@ const fn plus(steps: i64) -> &'static str {
     if steps > 0 { "+" } else { "" }
 }
 
-/// `+0.3 min (0.1 to 0.5)`.
+/// `+0.3 min (0.1 to 0.5)`, with the digits that its band leaves.
 pub fn delta_words(by: &Interval) -> String {
-    let [low, nominal, high] = by.decimals().map(explain::number);
+    let [low, nominal, high] = by.decimals();
+    let digits = match (high - low) / 2.0 {
+        half if half >= 10.0 => 0,
+        half if half >= 0.5 => 1,
+        half if half >= 0.05 => 2,
+        _ => 3,
+    };
+    let said = |figure: f64| {
+        let text = format!("{figure:.digits$}");
+        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
+        if text == "-0" { "0".to_owned() } else { text }
+    };
     let unit = if by.unit.symbol.is_empty() { String::new() } else { format!(" {}", by.unit.symbol) };
-    format!("{}{nominal}{unit} ({low} to {high})", plus(by.nominal))
+    format!("{}{}{unit} ({} to {})", plus(by.nominal), said(nominal), said(low), said(high))
 }

@@ -60,6 +60,7 @@ fn line(ui: &mut Ui, document: &Document, shown: &Row, commands: &mut Commands) 
         name: &shown.name,
         caption_below: false,
         figures: &[(&shown.mass, 0.0)],
+        spare: 0.0,
         chosen: document.chosen == Some(shown.place),
         filled: shown.filled,
         spoken: shown.spoken(),

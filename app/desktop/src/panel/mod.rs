@@ -1,6 +1,7 @@
 //! Draws what the window holds and says what was done with it: panels read and push commands, nothing else.
 
 mod bar;
+mod beside;
 mod cost;
 mod cover;
 mod details;
@@ -16,6 +17,8 @@ mod purpose;
 mod row;
 mod scene;
 mod sources;
+mod stand_ins;
+mod tried;
 mod whole;
 
 use egui::{
@@ -25,7 +28,7 @@ use egui::{
 
 use crate::{
     command::{Action, Command},
-    state::{App, Document, Page},
+    state::{App, Document, Look, Page},
     theme::{self, GRID, Tokens},
     widget::ledger,
 };
@@ -69,6 +72,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
     let beside = match app.page {
+        Page::Parts if document.picker.as_ref().is_some_and(|picker| picker.look != Look::All) => BROAD,
         Page::Purpose | Page::Parts => PICKER,
         Page::Together => BESIDE,
         Page::Flight | Page::Cost | Page::Paper => BROAD,
@@ -126,6 +130,13 @@ fn caption_word(ui: &mut Ui, text: &str) -> Response {
     let accent = theme::tokens(ui).accent;
     let words = RichText::new(text).color(accent).font(theme::regular(theme::CAPTION));
     bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), text)
+}
+
+/// A small word in the accent that can be pressed; `name` is read out.
+fn small_word(ui: &mut Ui, text: &str, name: &str) -> Response {
+    let accent = theme::tokens(ui).accent;
+    let words = RichText::new(text).color(accent).font(theme::regular(theme::CAPTION));
+    bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), name)
 }
 
 /// The same in the bold face, for what is the usual next step.

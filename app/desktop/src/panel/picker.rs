@@ -1,19 +1,20 @@
-//! The parts that could stand in a place: filtered as one types, tried as they come into view.
+//! The parts that could stand in a place: filtered as one types, those in view judged first; what stands in for the fitted one;
+//! and parts side by side.
 
 use egui::{Align, Key, Layout, Margin, Modifiers, ScrollArea, TextEdit, Ui};
 use propwright_schema::part::Part;
 
 use super::{
-    Commands, details, field,
+    Commands, beside, details, field,
     row::{Look, row},
-    whole, word,
+    small_word, stand_ins, whole, word,
 };
 use crate::{
-    command::Command,
+    command::{Choosing, Command},
     edit::Edit,
-    state::{App, Document, Picker, Place},
+    state::{App, Document, Look as PickerLook, Picker, Place, Work},
     theme::{self, GRID},
-    view::{Candidate, Figures, candidate},
+    view::{Candidate, candidate},
 };
 
 /// Height of a row, in points.
@@ -60,10 +61,67 @@ fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 fn choice(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, commands: &mut Commands) {
     head(ui, document, picker, commands);
     details::show(ui, document, picker.place, commands);
-    let moved = keys(ui, document, picker, commands);
-    let begun = filter(ui, document, picker, commands);
+    looks(ui, document, picker, commands);
+    match picker.look {
+        PickerLook::All => {
+            let moved = keys(ui, document, picker, commands);
+            let begun = filter(ui, document, picker, commands);
+            progress(ui, document, picker.work, commands);
+            list(ui, app, document, picker, moved || begun, commands);
+        }
+        PickerLook::StandIns => stand_ins::show(ui, document, picker, commands),
+        PickerLook::Beside => beside::show(ui, document, picker, commands),
+    }
+}
+
+/// What of the choice is shown, as words to choose from.
+fn looks(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Commands) {
+    let beside = format!("Side by side ({})", picker.beside.len());
+    let all = [(PickerLook::All, "All parts"), (PickerLook::StandIns, "In its place"), (PickerLook::Beside, beside.as_str())];
+    ui.horizontal(|ui| {
+        ui.add_space(2.0 * GRID);
+        for (look, title) in all {
+            let about = match look {
+                PickerLook::All => "Every part of the catalogue, and whether it goes with the rest.",
+                PickerLook::StandIns => "What stands in for the part that is fitted, the closest first, with what must follow.",
+                PickerLook::Beside => "Up to four parts beside the fitted one; Ctrl B sets the part of a row here.",
+            };
+            let open = look != PickerLook::StandIns || picker.place.line.is_some();
+            let label = egui::Button::selectable(picker.look == look, title);
+            if ui.add_enabled(open, label).on_hover_text(about).clicked() {
+                commands.push(Command::Choosing(document.id, Choosing::Look(look)));
+            }
+        }
+    });
     ui.add_space(GRID);
-    list(ui, app, document, picker, moved || begun, commands);
+}
+
+/// How far the search is, while it goes on; it can be stopped.
+pub(super) fn progress(ui: &mut Ui, document: &Document, work: Work, commands: &mut Commands) {
+    ui.horizontal(|ui| {
+        ui.set_min_height(5.0 * GRID);
+        ui.add_space(2.0 * GRID);
+        match work {
+            Work::Going { left, of } if left > of => {
+                ui.label(theme::caption("working…"));
+            }
+            Work::Going { left, of } => {
+                let done = of - left;
+                let bar = egui::ProgressBar::new(done as f32 / of.max(1) as f32).desired_width(40.0 * GRID).desired_height(GRID);
+                ui.add(bar);
+                ui.label(theme::caption(format!("{done} of {of} judged")));
+            }
+            Work::Stopped => {
+                ui.label(theme::caption("Stopped before all were judged."));
+            }
+            Work::Idle | Work::Done => {}
+        }
+        if matches!(work, Work::Going { .. })
+            && word(ui, "Stop").on_hover_text("Ends the search; what was found stays.").clicked()
+        {
+            commands.push(Command::Choosing(document.id, Choosing::Stop));
+        }
+    });
 }
 
 fn head(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Commands) {
@@ -153,26 +211,55 @@ fn list(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, moved: boo
         let row = picker.row.min(picker.parts.len().saturating_sub(1)) as f32;
         area = area.vertical_scroll_offset((row * (ROW + 1.0) - ui.available_height() / 2.0).max(0.0));
     }
-    let before = document.report().map(|report| Figures::of(report));
     let mut wanted = Vec::new();
     area.show_rows(ui, ROW, picker.parts.len(), |ui, range| {
         for at in range {
             let Some(part) = picker.parts.get(at) else { continue };
             wanted.push(part.id.clone());
-            let candidate = candidate(part, document, picker, before.as_ref());
-            if line(ui, &candidate, at == picker.row).clicked() {
+            let candidate = candidate(part, document, picker);
+            let response = line(ui, &candidate, at == picker.row);
+            let pointed = at == picker.row || candidate.beside || ui.rect_contains_pointer(response.rect);
+            let tool = pointed.then(|| tools(ui, response.rect, part, &candidate)).flatten();
+            if let Some(tool) = tool {
+                commands.push(Command::Row(document.id, at));
+                commands.push(Command::Choosing(document.id, tool));
+            } else if response.clicked() {
                 commands.push(Command::Row(document.id, at));
                 commands.push(take(document, picker.place, part));
             }
         }
     });
-    if picker.only_fitting {
-        wanted.extend(picker.parts.iter().map(|part| part.id.clone()));
-    }
-    wanted.retain(|part| !picker.trials.contains_key(part));
-    if !wanted.is_empty() && document.is_current() {
+    wanted.retain(|part| !picker.found.contains_key(part));
+    let asked = picker.work == Work::Idle || picker.wanted != wanted && matches!(picker.work, Work::Going { .. });
+    if asked && !wanted.is_empty() && document.is_current() {
         commands.push(Command::Try(document.id, wanted));
     }
+}
+
+/// Width of the words at the right end of a row, in points.
+const TOOLS: f32 = 32.0 * GRID;
+
+/// The words at the right end of a row's second line: tries the part on, or sets it beside others.
+fn tools(ui: &mut Ui, row: egui::Rect, part: &Part, candidate: &Candidate) -> Option<Choosing> {
+    let place = egui::Rect::from_min_max(egui::pos2(row.right() - TOOLS, row.center().y), row.right_bottom());
+    let mut done = None;
+    let layout = Layout::right_to_left(Align::Center);
+    ui.scope_builder(egui::UiBuilder::new().max_rect(place.shrink2(egui::vec2(3.0 * GRID, 0.0))).layout(layout), |ui| {
+        ui.spacing_mut().item_spacing.x = 3.0 * GRID;
+        let (text, about) = if candidate.beside {
+            ("put away", "Takes it away from the others.")
+        } else {
+            ("beside", "Sets it beside others (Ctrl B).")
+        };
+        if small_word(ui, text, &format!("Side by side: {}", part.name)).on_hover_text(about).clicked() {
+            done = Some(Choosing::Beside(part.id.clone()));
+        }
+        let about = "Shows the craft with it; the list stays as it is (Ctrl T).";
+        if !candidate.fitted && small_word(ui, "try on", &format!("Try on: {}", part.name)).on_hover_text(about).clicked() {
+            done = Some(Choosing::Try(part.id.clone()));
+        }
+    });
+    done
 }
 
 fn line(ui: &mut Ui, candidate: &Candidate, chosen: bool) -> egui::Response {
@@ -183,9 +270,10 @@ fn line(ui: &mut Ui, candidate: &Candidate, chosen: bool) -> egui::Response {
         caption_below: true,
         figures: &[(&candidate.mass, 14.0 * GRID), (&candidate.price, 22.0 * GRID)],
         chosen,
+        spare: TOOLS,
         filled: true,
         spoken: candidate.spoken(),
         wraps: false,
     };
-    row(ui, ROW, &look).on_hover_text(format!("{}\n{}", candidate.name, candidate.words))
+    row(ui, ROW, &look).on_hover_text(&candidate.more)
 }

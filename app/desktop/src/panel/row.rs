@@ -26,6 +26,8 @@ pub(super) struct Look<'a> {
     pub(super) caption_below: bool,
     /// Figures at the right, each with the width of its column; 0 for as much as it needs.
     pub(super) figures: &'a [(&'a str, f32)],
+    /// Width that the small line leaves free at the right, in points.
+    pub(super) spare: f32,
     /// Is it set apart?
     pub(super) chosen: bool,
     /// Does it hold something, or does it offer to?
@@ -73,7 +75,7 @@ impl Words {
         let font = if look.chosen { theme::bold(TITLE) } else { theme::regular(TITLE) };
         let (room, rows) = if look.wraps { (whole, 2) } else { (beside, 1) };
         let name = line(ui, look.name, TextFormat::simple(font, tone), room, rows);
-        let room = if look.caption_below { whole } else { beside };
+        let room = if look.caption_below { whole - look.spare } else { beside };
         let caption = line(ui, look.caption, TextFormat::simple(theme::regular(CAPTION), tokens.soft), room, 1);
         Self { name, caption, figures }
     }

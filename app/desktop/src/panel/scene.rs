@@ -4,7 +4,7 @@ use egui::{Ui, vec2};
 use propwright_engine::drawing::Drawing;
 use propwright_schema::slot::Slot;
 
-use super::Commands;
+use super::{Commands, tried};
 use crate::{
     command::Command,
     state::Document,
@@ -16,6 +16,9 @@ use crate::{
 const SIDE: f32 = 0.3;
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    if let Some(on_trial) = &document.tried {
+        tried::show(ui, document, on_trial, commands);
+    }
     let bench = &document.bench;
     let emphasis = Emphasis { chosen: document.chosen.map(|place| place.slot), status: bench.status.clone(), second: false };
     let notes: Vec<&String> = bench.top.notes.iter().chain(&bench.side.notes).collect();

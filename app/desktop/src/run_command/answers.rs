@@ -2,9 +2,7 @@
 
 use std::sync::Arc;
 
-use propwright_engine::finding::Status;
-
-use super::{curves, paper};
+use super::{curves, fitting, paper};
 use crate::{
     state::{App, Judged},
     view,
@@ -25,7 +23,7 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) => return,
+        Outcome::Curves(..) | Outcome::Nothing => return,
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
         Outcome::Sheet(kind, format, sheet) => {
             if (document.paper.kind, document.paper.format) == (kind, format) {
@@ -37,16 +35,9 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             paper::written(document, written);
             return;
         }
-        Outcome::Trial(place, part, trial) => {
-            if let Some(picker) = document.picker.as_mut().filter(|picker| picker.place == place) {
-                let leaves = picker.only_fitting && trial.status == Status::Mismatch;
-                picker.trials.insert(part.clone(), Some(*trial));
-                if leaves {
-                    picker.parts.retain(|other| other.id != part);
-                }
-            }
-            return;
-        }
+        Outcome::Fits(place, found, left) => return fitting::found(document, place, found, left),
+        Outcome::StandIns(place, found, left) => return fitting::stand_ins(document, place, found, left),
+        Outcome::Tried(report) => fitting::tried(document, report),
     }
     document.bench = view::bench(document);
 }

@@ -2,12 +2,10 @@
 
 use std::sync::Arc;
 
-use super::{Outside, job};
 use crate::{
     edit::Edit,
     state::{App, Document, DocumentId, Page, Picker, Place},
     view,
-    worker::Order,
 };
 
 pub(super) fn select(app: &mut App, id: DocumentId, place: Option<Place>) {
@@ -19,6 +17,11 @@ pub(super) fn select(app: &mut App, id: DocumentId, place: Option<Place>) {
 /// Begins the choice for a place, or ends it.
 pub(super) fn pick(app: &mut App, id: DocumentId, place: Option<Place>) {
     let Some(document) = app.document_mut(id) else { return };
+    // A line of what was on trial may not be there without it.
+    let place = place.map(|place| listed(document, place));
+    if document.tried.take().is_some() {
+        document.bench = view::bench(document);
+    }
     document.picker = place.map(Picker::new);
     if place.is_some() {
         document.chosen = place;
@@ -26,6 +29,11 @@ pub(super) fn pick(app: &mut App, id: DocumentId, place: Option<Place>) {
         app.current = id;
     }
     fill(app, id);
+}
+
+fn listed(document: &Document, place: Place) -> Place {
+    let holds = |line: usize| document.build.parts.get(line).is_some_and(|fitted| fitted.slot == place.slot);
+    if place.line.is_none_or(holds) { place } else { document.first_place(place.slot) }
 }
 
 pub(super) fn filter(app: &mut App, id: DocumentId, words: String) {
@@ -60,22 +68,6 @@ pub(super) fn fill(app: &mut App, id: DocumentId) {
     if let Some(picker) = &mut document.picker {
         picker.row = row;
         picker.parts = parts;
-    }
-}
-
-/// Asks the worker for parts that were not tried yet. It takes the last one asked first, so the first shown is asked last.
-pub(super) fn try_parts(app: &mut App, outside: &mut Outside, id: DocumentId, parts: &[String]) {
-    let Some(document) = app.document_mut(id) else { return };
-    let (now, current) = (document.report().cloned(), document.is_current());
-    let Some(picker) = document.picker.as_mut().filter(|_| current) else { return };
-    let place = picker.place;
-    let new: Vec<String> = parts.iter().filter(|part| !picker.trials.contains_key(*part)).cloned().collect();
-    for part in &new {
-        picker.trials.insert(part.clone(), None);
-    }
-    let Some(document) = app.document(id) else { return };
-    for part in new.into_iter().rev() {
-        outside.worker.ask(job(app, document, Order::Trial { place, part, now: now.clone() }));
     }
 }
 

@@ -5,6 +5,7 @@ mod choice;
 mod curves;
 mod disk;
 mod drag;
+mod fitting;
 mod paper;
 mod sources;
 mod storing;
@@ -53,11 +54,15 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Leave(id, input) => typing::settle(app, outside, id, &input),
         Command::GiveUp(id, input) => typing::give_up(app, id, &input),
         Command::Select(id, place) => choice::select(app, id, place),
-        Command::Pick(id, place) => choice::pick(app, id, place),
+        Command::Pick(id, place) => {
+            fitting::stop(app, outside, id);
+            choice::pick(app, id, place);
+        }
         Command::Filter(id, words) => choice::filter(app, id, words),
         Command::OnlyFitting(id, only) => choice::only_fitting(app, id, only),
         Command::Row(id, row) => choice::row(app, id, row),
-        Command::Try(id, parts) => choice::try_parts(app, outside, id, &parts),
+        Command::Try(id, parts) => fitting::want(app, outside, id, parts),
+        Command::Choosing(id, choosing) => fitting::choosing(app, outside, id, choosing),
         Command::Show(id) => show(app, id),
         Command::Page(page) => app.page = page,
         Command::Cover(cover) => set_cover(app, cover),
@@ -126,6 +131,8 @@ fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
                 apply(app, outside, id, &Edit::Remove { line });
             }
         }
+        Action::TryOn => fitting::try_on(app, outside, id),
+        Action::Beside => fitting::beside_row(app, id),
         Action::Page(page) => app.page = page,
         Action::Next => {
             let at = app.documents.iter().position(|document| document.id == id).unwrap_or(0);
@@ -252,8 +259,10 @@ fn changed(app: &mut App, outside: &mut Outside, id: DocumentId) {
     document.revision += 1;
     document.craft = propwright_engine::craft::Craft::new(&catalogue, &document.build);
     if let Some(picker) = &mut document.picker {
-        picker.trials.clear();
+        picker.forget();
     }
+    document.tried = None;
+    fitting::redraw(document, &catalogue);
     document.bench = view::bench(document);
     ask_report(app, outside, id);
     if app.document(id).is_some_and(|document| document.picker.as_ref().is_some_and(|picker| picker.only_fitting)) {

@@ -3,13 +3,12 @@
 use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 
 use propwright_engine::{Report, craft::Craft, sweep::Sweep};
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, slot::Slot};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
 
-use super::Paper;
+use super::{Paper, Picker, Tried};
 use crate::{
     files::Stamp,
     input::Input,
-    trial::Trial,
     view::{Bench, Figures},
 };
 
@@ -64,30 +63,6 @@ impl Curves {
     }
 }
 
-/// The choice of a part for a place.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Picker {
-    /// For which place.
-    pub place: Place,
-    /// Words that a part's name, maker or kind must hold.
-    pub filter: String,
-    /// Only parts that go together with the rest.
-    pub only_fitting: bool,
-    /// What the filter leaves, in the order of the rows.
-    pub parts: Vec<Arc<Part>>,
-    /// The row that Enter takes.
-    pub row: usize,
-    /// What became of the parts that were tried so far, by id; absent while the answer is awaited.
-    pub trials: BTreeMap<String, Option<Trial>>,
-}
-
-impl Picker {
-    /// A choice that has just begun.
-    pub const fn new(place: Place) -> Self {
-        Self { place, filter: String::new(), only_fitting: false, parts: Vec::new(), row: 0, trials: BTreeMap::new() }
-    }
-}
-
 /// One open build list.
 pub struct Document {
     /// Its name for commands.
@@ -128,6 +103,8 @@ pub struct Document {
     pub paper: Paper,
     /// The choice of a part that is under way.
     pub picker: Option<Picker>,
+    /// What is shown on trial in place of the list.
+    pub tried: Option<Tried>,
     /// What the panels draw, derived from all this.
     pub bench: Bench,
 }
@@ -155,6 +132,7 @@ impl Document {
             chosen: None,
             paper: Paper::default(),
             picker: None,
+            tried: None,
             bench: Bench::default(),
         }
     }
@@ -170,6 +148,16 @@ impl Document {
             Judged::Done(report) => Some(report),
             Judged::Waiting | Judged::Failed(_) => None,
         }
+    }
+
+    /// The craft that is shown: the one on trial, else the list's own.
+    pub fn shown_craft(&self) -> &Craft {
+        self.tried.as_ref().map_or(&self.craft, |tried| &tried.craft)
+    }
+
+    /// The report of the craft that is shown.
+    pub fn shown_report(&self) -> Option<&Arc<Report>> {
+        self.tried.as_ref().map_or_else(|| self.report(), |tried| tried.report.as_ref())
     }
 
     /// Does the report belong to the list as it is now?

@@ -2,6 +2,7 @@
 
 mod document;
 mod paper;
+mod picker;
 mod sources;
 
 use std::{path::PathBuf, sync::Arc};
@@ -11,8 +12,9 @@ use propwright_schema::catalogue::Catalogue;
 
 use crate::files::Disk;
 
-pub use document::{Curves, Document, DocumentId, Judged, Picker, Place, Step};
+pub use document::{Curves, Document, DocumentId, Judged, Place, Step};
 pub use paper::Paper;
+pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
 pub use sources::{Kept, Reading, Sources};
 
 /// A page: what stands beside the drawing.

@@ -1,5 +1,6 @@
 //! What the panels draw, as plain structs made by pure functions of a document and its report.
 
+mod beside;
 mod finder;
 mod findings;
 mod flight;
@@ -19,13 +20,14 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
+pub use beside::{Cell as BesideCell, Column as BesideColumn, Line as BesideLine, Table, table};
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
-pub use picker::{Candidate, candidate, choices};
+pub use picker::{Candidate, all_change_words, candidate, change_words, choices, way_name};
 pub use purpose::{Asked, Threshold, asked, thresholds};
 pub use sources::{Source, sources};
 pub use wiring::{Offer, feeds, free_outputs, neighbours, other_slots, outputs, ports};
@@ -60,15 +62,18 @@ pub struct Bench {
 
 /// Derives what is drawn.
 pub fn bench(document: &Document) -> Bench {
-    let report = document.report();
+    let report = document.shown_report();
+    // What is on trial is compared with the list as it is.
+    let own = || document.report().map(|report| Figures::of(report));
+    let before = if document.tried.is_some() { own() } else { document.before.clone() };
     let status = report.map(|report| gravest(&report.findings)).unwrap_or_default();
     Bench {
         parts: parts(document, &status),
         findings: report.map(|report| findings(report)).unwrap_or_default(),
         asked: asked(document),
-        cells: cells(report.map(|report| &**report), document.before.as_ref()),
-        top: top_view(&document.craft),
-        side: side_view(&document.craft),
+        cells: cells(report.map(|report| &**report), before.as_ref()),
+        top: top_view(document.shown_craft()),
+        side: side_view(document.shown_craft()),
         status,
         flight: flight(document),
         failure: match &document.judged {

@@ -54,19 +54,19 @@ pub struct Parts {
 /// The list of a document.
 pub fn parts(document: &Document, status: &BTreeMap<Slot, Status>) -> Parts {
     // What the report misses has a row even while it is empty.
-    let found = document.report().map_or(&[][..], |report| &report.findings);
+    let found = document.shown_report().map_or(&[][..], |report| &report.findings);
     let wanted: Vec<Slot> = found.iter().filter_map(vacant).collect();
     let rows: Vec<Row> = Slot::ALL.iter().flat_map(|slot| rows_of(document, *slot, &wanted, status)).collect();
     let more = Slot::ALL.iter().copied().filter(|slot| !rows.iter().any(|row| row.place.slot == *slot)).collect();
     let (ground, aboard) = rows.into_iter().partition(|row| row.place.slot.on_ground());
-    let strangers = document.craft.unplaced.iter().map(stranger).collect();
+    let strangers = document.shown_craft().unplaced.iter().map(stranger).collect();
     Parts { aboard, allowance: allowance(document), ground, more, strangers }
 }
 
 fn rows_of(document: &Document, slot: Slot, wanted: &[Slot], status: &BTreeMap<Slot, Status>) -> Vec<Row> {
-    let placed = document.craft.in_slot(slot);
+    let placed = document.shown_craft().in_slot(slot);
     if !placed.is_empty() {
-        let judged = document.report().map(|_| status.get(&slot).copied().unwrap_or(Status::Fits));
+        let judged = document.shown_report().map(|_| status.get(&slot).copied().unwrap_or(Status::Fits));
         return placed.iter().map(|placed| filled(placed, judged)).collect();
     }
     let empty = Row {
@@ -101,12 +101,12 @@ pub(super) fn grams(grams: f64) -> String {
 
 /// What the take-off mass holds beyond parts and payload.
 fn allowance(document: &Document) -> Option<String> {
-    let takeoff = document.report()?.totals.takeoff_mass?;
+    let takeoff = document.shown_report()?.totals.takeoff_mass?;
     if document.build.weighed_g.is_some() {
         return None;
     }
     let mut listed = document.build.purpose.payload_g.map_or(0.0, Quantity::decimal);
-    for placed in document.craft.listed().filter(|placed| !placed.subject.slot.on_ground()) {
+    for placed in document.shown_craft().listed().filter(|placed| !placed.subject.slot.on_ground()) {
         listed += placed.subject.part.mass_g?.decimal() * f64::from(placed.fitted.count);
     }
     let [_, nominal, _] = takeoff.decimals();

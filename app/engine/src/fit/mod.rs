@@ -18,7 +18,6 @@ pub mod compare;
 mod follow;
 mod place;
 mod plain;
-mod price;
 pub mod repair;
 mod replace;
 mod search;

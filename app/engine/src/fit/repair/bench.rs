@@ -16,7 +16,7 @@ use super::{
     step::{Step, applied, touched},
 };
 use crate::{
-    craft::Craft,
+    bill::{self, Given},
     explain,
     finding::{Finding, Status},
     graph::{Reach, Store, Touched, graph},
@@ -55,7 +55,7 @@ impl<'a> Bench<'a> {
     /// `removed` are gone and nothing new is wrong.
     pub(super) fn judge(&mut self, steps: &[Step], removed: &BTreeSet<Fault>) -> Judged {
         let build = Arc::new(applied(steps, &self.base.craft.build));
-        let craft = Craft::new(self.catalogue, &build);
+        let (craft, bill) = bill::crafted(self.catalogue, &build, &Given::default());
         let base = self.base;
         let (reach, store) = self.stores.entry(touched(steps)).or_insert_with_key(|touched| {
             let reach = graph().reach_of(touched);
@@ -70,7 +70,7 @@ impl<'a> Bench<'a> {
         found.extend(reach.solved.run(&craft, self.policy, store));
         let after = Faults::of(unreached.into_iter().chain(&found));
         let reached = after.is_way_out(&self.before, removed).then(|| {
-            let [before, now] = [State { craft: &base.craft, store: &base.store }, State { craft: &craft, store }];
+            let [before, now] = [State::from(base), State { craft: &craft, bill: &bill, store }];
             let worse = |finding: &Finding| {
                 matches!(finding.status(), Status::Tight | Status::Unstated)
                     && explain::weight(finding) == Weight::Finding

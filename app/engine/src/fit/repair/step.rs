@@ -9,8 +9,7 @@ use propwright_schema::{
     slot::Slot,
 };
 
-use super::super::price::price_of;
-use crate::graph::Touched;
+use crate::{bill::price_of, graph::Touched};
 
 /// A line of the list with its part of now.
 #[derive(Debug, Clone, PartialEq)]
