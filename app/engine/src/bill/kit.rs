@@ -127,11 +127,13 @@ impl Comparison {
     }
 }
 
-/// Every kit of the catalogue that is still sold against the same parts one by one; `listed` is the report of the build with
+/// Every kit of the catalogue that is still sold against the same parts one by one, those that go with the craft first; `listed` is the report of the build with
 /// the same shelf and rates.
 pub fn compare(catalogue: &Catalogue, listed: &Report, policy: &Policy, given: &Given) -> Vec<Comparison> {
     let kits = catalogue.kits().filter(|kit| !kit.retired);
-    kits.map(|kit| compare_one(catalogue, kit, listed, policy, given)).collect()
+    let mut found: Vec<Comparison> = kits.map(|kit| compare_one(catalogue, kit, listed, policy, given)).collect();
+    found.sort_by_key(|comparison| (comparison.covers.is_empty(), !comparison.mismatches.is_empty()));
+    found
 }
 
 /// One kit against the same parts one by one.

@@ -45,6 +45,9 @@ pub fn kit_answer(comparison: &Comparison) -> String {
     if comparison.covers.is_empty() {
         return "It holds nothing that this craft still needs.".to_owned();
     }
+    if !comparison.mismatches.is_empty() {
+        return capability(comparison);
+    }
     let Some(above) = comparison.above else { return undecided(comparison) };
     let owned = names(comparison.already_owned.iter().map(AsRef::as_ref));
     let with =

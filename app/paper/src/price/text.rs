@@ -132,7 +132,7 @@ fn kit(page: &mut Page, comparison: &Comparison) {
     let kit = &comparison.kit;
     page.heading(&format!("Kit or separate: {}", kit.name));
     page.paragraph("  ", &money::kit_answer(comparison));
-    if comparison.covers.is_empty() {
+    if comparison.covers.is_empty() || !comparison.mismatches.is_empty() {
         return;
     }
     page.paragraph("  ", &money::capability(comparison));
