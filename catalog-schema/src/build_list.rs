@@ -73,6 +73,8 @@ record! {
         overlay_wanted: bool,
         /// Shall it fly home by itself when the link is lost?
         returns_home: bool,
+        /// Most that is left to pay for it, with all that is needed to fly.
+        budget: Money,
     }
 }
 
@@ -101,6 +103,36 @@ record! {
         hard_full_percent: Percent = 0.0..100.0,
         /// Power of the rest of hard flight against that of hover; absent: 130 %.
         hard_power_percent: Percent = 80.0..400.0,
+    }
+}
+
+record! {
+    /// What is assumed of learning to fly with the craft, for its cost; what is absent is as usual.
+    Training {
+        /// Hours in a simulator before the first flight; they break nothing.
+        simulator_hours: u32 = 0.0..2000.0,
+        /// Price of the simulator.
+        simulator_price: Money,
+        /// Hours flown with each craft of the way.
+        hours: u32 = 0.0..2000.0,
+        /// Sets of propellers broken in ten hours on a craft with ducts or guards.
+        sets_guarded: u32 = 0.0..200.0,
+        /// The same on an open craft.
+        sets_open: u32 = 0.0..200.0,
+        /// Arms broken in ten hours on an open craft, where an arm can be replaced alone.
+        arms: u32 = 0.0..100.0,
+        /// Flights after which a pack is worn.
+        pack_flights: u32 = 1.0..5000.0,
+    }
+}
+
+words! {
+    /// What a tax in per cent is taken of.
+    TaxBase {
+        /// The prices of what is bought.
+        Goods "goods",
+        /// The prices of what is bought and its shipping.
+        GoodsAndShipping "goods and shipping",
     }
 }
 
@@ -204,17 +236,50 @@ pub struct Spare {
     pub note: Option<String>,
 }
 
-/// A cost that is no part: what a shipment or a tax costs.
+/// A cost that is no part: what a shipment costs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Charge {
-    /// The supplier of the shipment, or what the tax is for.
+    /// The supplier of the shipment.
     pub name: String,
     /// The amount.
     pub price: Money,
     /// A note of the builder.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+}
+
+/// A tax or a duty that the prices leave out: an amount, or a share of what is bought.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tax {
+    /// What it is.
+    pub name: String,
+    /// The amount, where it is fixed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub price: Option<Money>,
+    /// The share of the base, where it is not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub percent: Option<Percent>,
+    /// The base of the share; absent: the goods.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub of: Option<TaxBase>,
+    /// The supplier whose goods are taxed; absent: all of them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub supplier: Option<String>,
+    /// A note of the builder.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
+}
+
+impl Tax {
+    /// Plausible range of a share in per cent.
+    pub const PLAUSIBLE_PERCENT: (f64, f64) = (0.0, 100.0);
+
+    /// A fixed amount.
+    pub fn fixed(name: &str, price: Money) -> Self {
+        Self { name: name.to_owned(), price: Some(price), percent: None, of: None, supplier: None, note: None }
+    }
 }
 
 /// A build list.
@@ -262,7 +327,10 @@ pub struct BuildList {
     pub shipping: Vec<Charge>,
     /// Taxes and duties that the prices leave out.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub tax: Vec<Charge>,
+    pub tax: Vec<Tax>,
+    /// What is assumed of learning to fly with it; absent: as usual.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub training: Option<Training>,
 }
 
 impl BuildList {
@@ -291,6 +359,7 @@ impl BuildList {
             spares: Vec::new(),
             shipping: Vec::new(),
             tax: Vec::new(),
+            training: None,
         }
     }
 

@@ -1,7 +1,7 @@
 //! Descriptions of fields by their names, those of the role records and of what stands around them.
 
 use crate::{
-    build_list::{BuildList, Conditions, Fitted, Pilot, Purpose},
+    build_list::{BuildList, Conditions, Fitted, Pilot, Purpose, Tax, Training},
     measured::{Logged, StandRow},
     part::{Part, Role},
     quantity::{G, MOhm, Mm, Pct, Unit},
@@ -78,12 +78,21 @@ pub(crate) const RESISTANCE: Field = Field {
 pub(crate) const CYCLES: Field =
     Field { name: "cycles", about: "Cycles of a pack so far.", kind: Kind::Count, plausible: Some((0.0, 3000.0)) };
 
-const SINGLE: &[Field] = &[MASS, WEIGHED, OUTPUT_LIMIT, BETWEEN, RESISTANCE, CYCLES];
+/// Share of a tax.
+pub(crate) const TAX_PERCENT: Field = Field {
+    name: "percent",
+    about: "Share of a tax in what is bought.",
+    kind: Kind::Number(&Pct::INFO),
+    plausible: Some(Tax::PLAUSIBLE_PERCENT),
+};
+
+const SINGLE: &[Field] = &[MASS, WEIGHED, OUTPUT_LIMIT, BETWEEN, RESISTANCE, CYCLES, TAX_PERCENT];
 
 /// The description of the field at the end of a way of keys, within the role of the word `head` when there is one.
 pub(crate) fn field(head: Option<&str>, keys: &[String]) -> Option<&'static Field> {
     let role = Role::KINDS.iter().find(|(kind, _)| head == Some(kind)).map(|(_, fields)| *fields);
-    let around = [SINGLE, Purpose::FIELDS, Pilot::FIELDS, Conditions::FIELDS, Logged::FIELDS, StandRow::FIELDS];
+    let around =
+        [SINGLE, Purpose::FIELDS, Pilot::FIELDS, Conditions::FIELDS, Training::FIELDS, Logged::FIELDS, StandRow::FIELDS];
     let groups = role.as_ref().map_or(&around[..], std::slice::from_ref);
     groups.iter().find_map(|fields| along(fields, keys))
 }

@@ -43,6 +43,9 @@ pub struct StockItem {
     /// Cycles of a pack so far.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cycles: Option<u32>,
+    /// The craft that it is built into, by the name of its build list: no other draws it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fitted_in: Option<String>,
     /// Where it lies, or what happened to it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
@@ -63,12 +66,17 @@ impl StockItem {
     /// Some pieces of a part of which nothing more is known.
     pub fn new(part: &str, count: u32) -> Self {
         let part = part.to_owned();
-        Self { part, count, condition: None, mass_g: None, resistance_mohm: None, cycles: None, note: None }
+        Self { part, count, condition: None, mass_g: None, resistance_mohm: None, cycles: None, fitted_in: None, note: None }
     }
 
     /// Can it be flown?
     pub fn is_usable(&self) -> bool {
         self.condition != Some(Condition::Broken)
+    }
+
+    /// May a craft of this name draw it? What is broken, or built into another craft, is left alone.
+    pub fn is_free_for(&self, craft: &str) -> bool {
+        self.is_usable() && self.fitted_in.as_deref().is_none_or(|fitted_in| fitted_in == craft)
     }
 }
 

@@ -16,10 +16,10 @@ use propwright_engine::{
     policy::Policy,
 };
 use propwright_schema::{
-    build_list::BuildList,
+    build_list::{BuildList, Tax, TaxBase},
     catalogue::Catalogue,
     load::{load_build, load_catalogue, load_rates, load_stock},
-    quantity::Money,
+    quantity::{Money, Percent},
     slot::Slot,
     stock::{Condition, Stock, StockItem},
 };
@@ -78,6 +78,13 @@ fn lines() -> impl Strategy<Value = Vec<(usize, u32, bool)>> {
     prop::collection::vec((0_usize..5, 1_u32..40, any::<bool>()), 0..8)
 }
 
+/// The list with a tax in per cent of goods and shipping besides.
+fn taxed(list: &BuildList) -> Arc<BuildList> {
+    let percent = Percent::parse("19").ok();
+    let tax = Tax { price: None, percent, of: Some(TaxBase::GoodsAndShipping), ..Tax::fixed("import", Money::from_minor(0, "EUR").unwrap()) };
+    Arc::new(BuildList { tax: list.tax.iter().cloned().chain([tax]).collect(), ..list.clone() })
+}
+
 fn items() -> impl Strategy<Value = Vec<(usize, u32)>> {
     prop::collection::vec((0_usize..5, 1_u32..30), 0..5)
 }
@@ -88,8 +95,8 @@ proptest! {
         let catalogue = catalogue(PARTS, "");
         let rates = Some(load_rates("r", RATES).unwrap());
         let given = Given { stock: shelf(&items), ..Given::default() };
-        let bill = billed(&catalogue, &straps(&lines, 2), &given);
-        let counted = bill.charges.iter().filter(|charged| charged.counts).map(|charged| charged.charge.price);
+        let bill = billed(&catalogue, &taxed(&straps(&lines, 2)), &given);
+        let counted = bill.charges.iter().filter(|charged| charged.counts).map(|charged| charged.amount);
         for currency in ["EUR", "GBP"] {
             let each = bill.lines.iter().filter_map(|line| line.price).chain(counted.clone());
             let sum: i64 = each.filter(|price| price.currency() == currency).map(Money::minor).sum();
@@ -98,8 +105,8 @@ proptest! {
         }
         let mut turned = lines.clone();
         turned.rotate_left(turn.min(lines.len()));
-        let again = billed(&catalogue, &straps(&turned, 0), &Given { rates: rates.clone(), ..given.clone() });
-        let whole = billed(&catalogue, &straps(&lines, 0), &Given { rates, ..given });
+        let again = billed(&catalogue, &taxed(&straps(&turned, 0)), &Given { rates: rates.clone(), ..given.clone() });
+        let whole = billed(&catalogue, &taxed(&straps(&lines, 0)), &Given { rates, ..given });
         prop_assert_eq!(whole.total, again.total);
     }
 
@@ -127,7 +134,7 @@ proptest! {
         let catalogue = catalogue(PARTS, "");
         let rates = Some(load_rates("r", RATES).unwrap());
         let cost = |lines: &[(usize, u32, bool)], items: &[(usize, u32)]| {
-            let bill = billed(&catalogue, &straps(lines, 2), &Given { stock: shelf(items), rates: rates.clone(), ..Given::default() });
+            let bill = billed(&catalogue, &taxed(&straps(lines, 2)), &Given { stock: shelf(items), rates: rates.clone(), ..Given::default() });
             prop_assert!(bill.total.amounts.len() <= 1);
             Ok(bill.total.amounts.first().map_or(0, |amount| amount.minor()))
         };
@@ -161,6 +168,56 @@ proptest! {
     }
 }
 
+proptest! {
+    #[test]
+    fn a_taxed_kit_breaks_even_where_its_parts_do(lines in prop::collection::vec((0_usize..2, 1_u32..40, Just(false)), 1..6), off in -500_i64..500) {
+        let alone = catalogue(PARTS, "");
+        let list = straps(&lines, 0);
+        let list = taxed(&BuildList { shipping: Vec::new(), tax: Vec::new(), ..(*list).clone() });
+        let goods = billed(&alone, &list, &Given::default()).lines.iter().filter_map(|line| line.price).map(Money::minor).sum::<i64>();
+        let contents: String = lines.iter().map(|(part, count, _)| format!("(part: \"s{part}\", count: {count}),")).collect::<Vec<_>>().concat();
+        let price = Money::from_minor((goods + off).max(0), "EUR").unwrap();
+        let catalogue = catalogue(PARTS, &format!("(id: \"k\", name: \"K\", price: \"{price}\", contents: [{contents}])"));
+        let report = evaluate_with(&catalogue, &list, &Policy::default(), &Given::default());
+        let found = &kit::compare(&catalogue, &report, &Policy::default(), &Given::default())[0];
+        prop_assert_eq!(found.breaks_even_at.map(Money::minor), Some(goods), "whatever the kit costs");
+        let expected = match price.minor() - goods {
+            0 => Cheaper::Equal,
+            above if above > 0 => Cheaper::Separate,
+            _ => Cheaper::Kit,
+        };
+        prop_assert_eq!(found.cheaper(), Some(expected));
+    }
+}
+
+const RADIO: &str = r#"
+    (id: "r", name: "R", price: "15.00 EUR", fills: [Receiver(band_mhz: 868, antenna_connector: "U", antenna_gender: Male)]),
+    (id: "v", name: "V", price: "30.00 EUR", fills: [VideoTransmitter(channels_mhz: [5740, 5880], antennas: 1, antenna_connector: "SMA", antenna_gender: Female)]),
+    (id: "g", name: "G", price: "95.00 EUR", fills: [Goggles(antennas: 2, antenna_connector: "SMA", antenna_gender: Female)]),
+    (id: "tee", name: "Tee", price: "4.00 EUR", fills: [Antenna(lowest_mhz: 860, highest_mhz: 930, connector: "U", gender: Female)]),
+    (id: "old", name: "Old", price: "6.00 EUR", fills: [Antenna(lowest_mhz: 5600, highest_mhz: 6000, connector: "SMA", gender: Male)]),
+    (id: "leaf", name: "Leaf", price: "9.00 EUR", fills: [Antenna(lowest_mhz: 5600, highest_mhz: 6000, connector: "SMA", gender: Male)]),"#;
+
+#[test]
+fn the_antennas_of_a_kit_go_to_their_devices() {
+    let list = build(
+        r#"parts: [(slot: Receiver, part: "r"), (slot: VideoTransmitter, part: "v"), (slot: AntennaVideo, part: "old"), (slot: Goggles, part: "g")]"#,
+    );
+    let placed = |contents: &str| {
+        let catalogue = catalogue(RADIO, &format!("(id: \"k\", name: \"K\", price: \"10.00 EUR\", contents: [{contents}])"));
+        let report = evaluate_with(&catalogue, &list, &Policy::default(), &Given::default());
+        let found = kit::compare(&catalogue, &report, &Policy::default(), &Given::default()).remove(0);
+        let antennas = [Slot::AntennaVideo, Slot::AntennaControl, Slot::AntennaGoggles];
+        antennas.map(|slot| {
+            let line = found.craft.fitted(slot).next().map(|(_, line)| (line.part.clone(), line.count));
+            line.map_or_else(String::new, |(part, count)| format!("{count} {part}"))
+        })
+    };
+    assert_eq!(placed(r#"(part: "tee", count: 1)"#), ["1 old", "1 tee", ""], "by its frequencies");
+    assert_eq!(placed(r#"(part: "leaf", count: 2)"#), ["1 old", "", "2 leaf"], "by how many the device asks for");
+    assert_eq!(placed(r#"(part: "leaf", count: 1)"#), ["1 leaf", "", ""]);
+}
+
 #[test]
 fn the_rest_of_a_pack_serves_the_next_line() {
     let catalogue = catalogue(PARTS, "");
@@ -186,6 +243,26 @@ fn the_shelf_is_drawn_first_worn_last_and_broken_never() {
     );
     let back = stock::returned(&stock::after(&given.stock, &bill), &bill.lines);
     assert_eq!(back.items.iter().filter(|item| item.is_usable()).map(|item| item.count).sum::<u32>(), 4);
+}
+
+proptest! {
+    #[test]
+    fn a_craft_that_is_built_costs_nothing_more_and_comes_apart_again(lines in lines(), items in items()) {
+        let catalogue = catalogue(PARTS, "");
+        let list = straps(&lines, 0);
+        let list = Arc::new(BuildList { shipping: Vec::new(), tax: Vec::new(), ..(*list).clone() });
+        let given = |stock: Stock| Given { stock, ..Given::default() };
+        let bill = billed(&catalogue, &list, &given(shelf(&items)));
+        let built = stock::built(&shelf(&items), &bill, "B");
+        prop_assert_eq!(billed(&catalogue, &list, &given(built.clone())).total.amounts, vec![]);
+        let other = Arc::new(BuildList { name: "Other".to_owned(), ..(*list).clone() });
+        let elsewhere = billed(&catalogue, &other, &given(built.clone()));
+        prop_assert!(elsewhere.lines.iter().flat_map(|line| &line.drawn).all(|drawn| drawn.item.fitted_in.is_none()));
+        let pieces = |stock: &Stock| stock.items.iter().map(|item| item.count).sum::<u32>();
+        let apart = stock::apart(&built, "B");
+        prop_assert_eq!(pieces(&apart), pieces(&built));
+        prop_assert!(apart.items.iter().all(|item| item.fitted_in.is_none()));
+    }
 }
 
 #[test]

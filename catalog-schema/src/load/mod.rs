@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 use serde::de::DeserializeOwned;
 
 use crate::{
-    build_list::{BuildList, Charge, Fitted, Spare},
+    build_list::{BuildList, Charge, Fitted, Spare, Tax},
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,
     kit::Kit,
@@ -151,9 +151,8 @@ fn build_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
     let mut faults = salvage::header::<BuildList>(text, &["parts", "spares", "shipping", "tax"], validate::build_header);
     salvage::records::<Fitted>(text, "parts", "part", validate::fitted, &mut faults);
     salvage::records::<Spare>(text, "spares", "part", validate::spare, &mut faults);
-    for list in ["shipping", "tax"] {
-        salvage::records::<Charge>(text, list, NAMELESS, validate::charge, &mut faults);
-    }
+    salvage::records::<Charge>(text, "shipping", NAMELESS, validate::charge, &mut faults);
+    salvage::records::<Tax>(text, "tax", NAMELESS, validate::tax, &mut faults);
     told_once(faults)
 }
 

@@ -254,7 +254,7 @@ fn text_hint(key: &str, bare: &str) -> String {
             format!("write a list of records: {key}: [(…), (…)]")
         }
         "fills" => "write a list of roles: fills: [Motor(…)]".to_owned(),
-        "purpose" | "pilot" | "conditions" => format!("write a record: {key}: (…)"),
+        "purpose" | "pilot" | "conditions" | "training" => format!("write a record: {key}: (…)"),
         "basis" => "write pairs: basis: {\"mass_g\": Measured}".to_owned(),
         "sources" => "write pairs: sources: {\"mass_g\": \"weighed\"}".to_owned(),
         "feed" => "write feed: Pack, Partner, Own or Rail(\"5V\")".to_owned(),

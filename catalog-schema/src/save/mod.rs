@@ -11,7 +11,7 @@ mod splice;
 
 use serde::{Serialize, de::DeserializeOwned};
 
-use crate::{build_list::BuildList, catalogue::CatalogueFile, ron_options, stock::Stock};
+use crate::{build_list::BuildList, catalogue::CatalogueFile, rates::Rates, ron_options, stock::Stock};
 
 /// Why a value could not be put into text; the file on disk is then better left as it is.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -45,6 +45,14 @@ pub fn write_build(original: Option<&str>, before: &BuildList, after: &BuildList
 /// # Errors
 /// When the content does not survive the way to text and back; never for what was loaded or passes the checks.
 pub fn write_stock(original: Option<&str>, before: &Stock, after: &Stock) -> Result<String, SaveError> {
+    write(original, before, after)
+}
+
+/// The text of exchange rates. `original` is the text from which `before` was loaded, `None` for a new file.
+///
+/// # Errors
+/// When the content does not survive the way to text and back; never for what was loaded or passes the checks.
+pub fn write_rates(original: Option<&str>, before: &Rates, after: &Rates) -> Result<String, SaveError> {
     write(original, before, after)
 }
 

@@ -2,8 +2,8 @@
 
 use super::{Issue, LONGEST_NAME, LONGEST_NOTE, MOST_PIECES, Step, count, id_issue, money, number, text, value_issues};
 use crate::{
-    build_list::{Charge, Spare},
-    description::{CYCLES, MASS, RESISTANCE},
+    build_list::{Charge, Spare, Tax},
+    description::{CYCLES, MASS, RESISTANCE, TAX_PERCENT},
     rates::{Rate, Rates},
     stock::StockItem,
     value::Describe,
@@ -32,6 +32,27 @@ pub(crate) fn charge(charge: &Charge) -> Vec<Issue> {
     found.into_iter().flatten().collect()
 }
 
+/// What is wrong with a tax: it has an amount or a share, and never both.
+pub(crate) fn tax(tax: &Tax) -> Vec<Issue> {
+    let mut issues: Vec<Issue> = [
+        text("name", Some(&tax.name), LONGEST_NAME),
+        money(tax.price),
+        text("supplier", tax.supplier.as_ref(), LONGEST_NAME),
+        text("note", tax.note.as_ref(), LONGEST_NOTE),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    issues.extend(number(&TAX_PERCENT, tax.percent));
+    let hint = "write price: \"3.30 EUR\" for a fixed amount, or percent: 19 for a share of what is bought";
+    match (tax.price, tax.percent) {
+        (None, None) => issues.push(Issue::new("the tax has neither an amount nor a share".to_owned(), hint).key("name")),
+        (Some(_), Some(_)) => issues.push(Issue::new("the tax has an amount and a share".to_owned(), hint).key("percent")),
+        _ => {}
+    }
+    issues
+}
+
 /// What is wrong with a line of the shelf.
 pub(crate) fn stock_item(item: &StockItem) -> Vec<Issue> {
     let mut issues = Vec::new();
@@ -42,6 +63,7 @@ pub(crate) fn stock_item(item: &StockItem) -> Vec<Issue> {
     issues.extend(
         item.cycles.into_iter().flat_map(|cycles| value_issues(CYCLES.name, CYCLES.kind, CYCLES.plausible, &cycles.value())),
     );
+    issues.extend(text("fitted_in", item.fitted_in.as_ref(), LONGEST_NAME));
     issues.extend(text("note", item.note.as_ref(), LONGEST_NOTE));
     issues
 }

@@ -19,11 +19,11 @@ use crate::{
     value::{Describe, Field, Record},
 };
 
-pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item};
+pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item, tax};
 pub(crate) use figures::slip;
 use figures::{described, value_issues};
 use names::{id_issue, text_issue};
-pub use references::check_references;
+pub use references::{check_kits, check_references};
 pub use remark::{Remark, build_remarks, field_remark, name_remark, note_remark};
 
 /// One step of the way to a value.
@@ -151,7 +151,13 @@ pub(crate) fn build_header(build: &BuildList) -> Vec<Issue> {
     issues.extend(text("note", build.note.as_ref(), LONGEST_NOTE));
     issues.extend(inner("purpose", &build.purpose));
     issues.extend(inner("pilot", &build.pilot));
+    issues.extend(money(build.purpose.budget).map(|issue| Issue { path: Vec::new(), ..issue }.key("budget").key("purpose")));
     issues.extend(inner("conditions", &build.conditions));
+    if let Some(training) = &build.training {
+        issues.extend(inner("training", training));
+        let price = money(training.simulator_price);
+        issues.extend(price.map(|issue| Issue { path: Vec::new(), ..issue }.key("simulator_price").key("training")));
+    }
     issues.extend(number(&description::OUTPUT_LIMIT, build.output_limit_percent));
     issues.extend(number(&description::WEIGHED, build.weighed_g));
     issues.extend(inner("logged", &build.logged));

@@ -3,7 +3,7 @@
 use super::{Issue, Step};
 use crate::{
     build_list::{BuildList, Fitted, Spare},
-    catalogue::Catalogue,
+    catalogue::{Catalogue, CatalogueFile},
     diagnostic::{Diagnostic, did_you_mean},
     load,
     part::{Part, Role},
@@ -68,4 +68,20 @@ fn known<'c>(id: &str, catalogue: &'c Catalogue, suggest: bool) -> Result<&'c Pa
         None => "open the catalogue that holds it, or choose another part".to_owned(),
     };
     Err(Issue::new(format!("no catalogue holds a part \"{id}\""), hint))
+}
+
+/// Every article of a kit that is no part of `catalogue`, which holds what `file` is laid over. `text` is the text from which the
+/// file was read, for the places; `name` its name.
+pub fn check_kits(file: &CatalogueFile, text: &str, name: &str, catalogue: &Catalogue) -> Vec<Diagnostic> {
+    let mut issues = Vec::new();
+    for (at, kit) in file.kits.iter().enumerate() {
+        for (within, item) in kit.contents.iter().enumerate() {
+            let suggest = issues.len() < MOST_SUGGESTIONS;
+            if let Err(issue) = known(&item.part, catalogue, suggest) {
+                let issue = issue.key("part").within(Step::Item(within)).key("contents").within(Step::Item(at)).key("kits");
+                issues.push((Some(kit.id.as_str()), issue));
+            }
+        }
+    }
+    load::placed(name, text, issues)
 }

@@ -13,8 +13,8 @@ use crate::files;
 /// Sets builds side by side.
 #[derive(Debug, Args)]
 pub(super) struct Compare {
-    /// The build lists
-    #[arg(value_name = "BUILD.ron", num_args = 2.., required = true)]
+    /// The build lists, two to four
+    #[arg(value_name = "BUILD.ron", num_args = 2..=4, required = true)]
     builds: Vec<PathBuf>,
     /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
     #[arg(long, value_name = "FILE")]

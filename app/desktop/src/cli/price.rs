@@ -6,7 +6,7 @@ use clap::Args;
 use propwright_engine::{
     bill::{
         kit,
-        path::{Stage, WEAR, course},
+        path::{Stage, Wear, course},
     },
     evaluate_with,
     policy::Policy,
@@ -22,12 +22,15 @@ pub(super) struct Price {
     /// The build list
     #[arg(value_name = "BUILD.ron")]
     build: PathBuf,
-    /// The craft flown after it, for the cost of learning; may be given several times
+    /// The cost of learning to fly with it: simulator, craft, what breaks and wears
+    #[arg(long)]
+    path: bool,
+    /// The craft flown after it, likewise; may be given several times, in their order
     #[arg(long = "then", value_name = "BUILD.ron")]
     next: Vec<PathBuf>,
-    /// Hours flown with each craft of the way
-    #[arg(long, value_name = "H", default_value_t = 10, value_parser = clap::value_parser!(u32).range(0..=10_000))]
-    hours: u32,
+    /// Hours flown with each craft of the way; absent: as the build list assumes, or 10
+    #[arg(long, value_name = "H", value_parser = clap::value_parser!(u32).range(0..=10_000))]
+    hours: Option<u32>,
     /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
     #[arg(long, value_name = "FILE")]
     catalog: Vec<PathBuf>,
@@ -50,10 +53,12 @@ impl Price {
         let policy = Policy::default();
         let report = evaluate_with(&shelf.catalogue, &build, &policy, &given);
         let kits = kit::compare(&shelf.catalogue, &report, &policy, &given);
-        let mut stages = vec![Stage { build, flown_h: self.hours }];
-        stages.extend(next?.into_iter().map(|build| Stage { build: Arc::new(build), flown_h: self.hours }));
-        let learning = stages.len() > 1;
-        let course = learning.then(|| course(&shelf.catalogue, &stages, &policy, &given, WEAR));
+        let wear = Wear::of(build.training.as_ref());
+        let flown_h = self.hours.unwrap_or(wear.flown_h);
+        let learning = self.path || !self.next.is_empty();
+        let mut stages = vec![Stage { build, flown_h }];
+        stages.extend(next?.into_iter().map(|build| Stage { build: Arc::new(build), flown_h }));
+        let course = learning.then(|| course(&shelf.catalogue, &stages, &policy, &given, wear));
         Ok(if self.form.json {
             Answer::json(Exit::Done, &price::json(&report, &kits, course.as_ref(), &shelf.notes))
         } else {

@@ -1,8 +1,9 @@
 //! Money: what a build costs, what of it lies on the shelf already, and whether a kit is the better buy.
 //!
-//! All amounts are whole smallest units of their currency. The one rounding is that of a sum in another currency by a rate
-//! that the user gave: each currency's sum is converted once, half a unit away from zero.
+//! All amounts are whole smallest units of their currency. Two things are rounded, each once and half a unit away from zero: a tax
+//! in per cent of a currency's goods, and a currency's whole sum that is told in another one by a rate that the user gave.
 
+mod charge;
 pub mod kit;
 pub mod path;
 mod purchase;
@@ -12,18 +13,14 @@ mod total;
 
 use std::sync::Arc;
 
-use propwright_schema::{
-    build_list::{BuildList, Charge},
-    catalogue::Catalogue,
-    part::Part,
-    rates::Rates,
-    stock::Stock,
-};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part, rates::Rates, stock::Stock};
 
+pub use charge::{ChargeKind, Charged, Share};
 pub use purchase::{Drawn, Line, Need, price_of};
 pub use total::{Converted, Total, difference, differences};
 
 use crate::craft::Craft;
+use charge::Goods;
 
 /// What the user gives beside the build: the shelf, exchange rates, and the day from which the age of a price counts.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -34,17 +31,6 @@ pub struct Given {
     pub rates: Option<Rates>,
     /// Today; without it prices have a date and no age.
     pub today: Option<jiff::civil::Date>,
-}
-
-/// A cost that is no part.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Charged {
-    /// Shipping, or else a tax.
-    pub shipping: bool,
-    /// The line of the build list.
-    pub charge: Charge,
-    /// Does it count? The shipping of a supplier from whom nothing is bought does not.
-    pub counts: bool,
 }
 
 /// The bill of materials of a build.
@@ -92,13 +78,9 @@ impl Bill {
 pub fn bill(catalogue: &Catalogue, craft: &Craft, given: &Given) -> Bill {
     let (lines, rest) = purchase::buy(catalogue, craft, given);
     let build = &craft.build;
-    let from = |name: &str| lines.iter().any(|line| line.is_bought() && line.part.supplier.as_deref() == Some(name));
-    let shipping =
-        build.shipping.iter().map(|charge| Charged { shipping: true, charge: charge.clone(), counts: from(&charge.name) });
-    let tax = build.tax.iter().map(|charge| Charged { shipping: false, charge: charge.clone(), counts: true });
-    let charges: Vec<Charged> = shipping.chain(tax).collect();
-    let counted = charges.iter().filter(|charged| charged.counts).map(|charged| charged.charge.price);
-    let total = Total::of(lines.iter().filter_map(|line| line.price).chain(counted), given.rates.as_ref());
+    let goods: Vec<Goods> = charge::goods(&lines).collect();
+    let charges = charge::charges(build, &goods);
+    let total = charge::total(&goods, &charges, given);
     let said = |name: &str| build.shipping.iter().any(|charge| charge.name == name);
     let mut shipping_unsaid: Vec<String> = lines
         .iter()

@@ -6,9 +6,10 @@
 use std::sync::Arc;
 
 use propwright_schema::{
-    build_list::{BuildList, Spare},
+    build_list::{BuildList, Spare, Training},
     catalogue::Catalogue,
     part::{Part, Role},
+    quantity::Money,
     slot::Slot,
 };
 
@@ -24,6 +25,10 @@ use crate::{
 pub struct Wear {
     /// Hours in a simulator before the first flight; they break nothing.
     pub simulator_h: u32,
+    /// What the simulator costs; `None` while nobody said.
+    pub simulator_price: Option<Money>,
+    /// Hours flown with each craft of the way.
+    pub flown_h: u32,
     /// Sets of propellers broken in ten hours on a craft with ducts or guards.
     pub sets_guarded: u32,
     /// The same on an open craft.
@@ -34,8 +39,25 @@ pub struct Wear {
     pub pack_flights: u32,
 }
 
+impl Wear {
+    /// What a build list assumes; what it does not say is as usual.
+    pub fn of(training: Option<&Training>) -> Self {
+        let Some(training) = training else { return WEAR };
+        Self {
+            simulator_h: training.simulator_hours.unwrap_or(WEAR.simulator_h),
+            simulator_price: training.simulator_price,
+            flown_h: training.hours.unwrap_or(WEAR.flown_h),
+            sets_guarded: training.sets_guarded.unwrap_or(WEAR.sets_guarded),
+            sets_open: training.sets_open.unwrap_or(WEAR.sets_open),
+            arms: training.arms.unwrap_or(WEAR.arms),
+            pack_flights: training.pack_flights.unwrap_or(WEAR.pack_flights),
+        }
+    }
+}
+
 /// The usual wear.
-pub const WEAR: Wear = Wear { simulator_h: 15, sets_guarded: 2, sets_open: 8, arms: 1, pack_flights: 150 };
+pub const WEAR: Wear =
+    Wear { simulator_h: 15, simulator_price: None, flown_h: 10, sets_guarded: 2, sets_open: 8, arms: 1, pack_flights: 150 };
 
 /// One craft of the path.
 #[derive(Debug, Clone)]
@@ -70,7 +92,7 @@ pub struct Course {
     pub wear: Wear,
     /// The craft in order.
     pub steps: Vec<Step>,
-    /// All bills together.
+    /// The simulator and all bills together.
     pub total: Total,
 }
 
@@ -84,7 +106,7 @@ pub fn course(catalogue: &Catalogue, stages: &[Stage], policy: &Policy, given: &
         given.stock = stock::returned(&stock::after(&given.stock, &step.bill), kept);
         steps.push(step);
     }
-    let amounts = steps.iter().flat_map(|step: &Step| step.bill.total.sums.iter().copied());
+    let amounts = steps.iter().flat_map(|step: &Step| step.bill.total.sums.iter().copied()).chain(wear.simulator_price);
     Course { wear, total: Total::of(amounts, given.rates.as_ref()), steps }
 }
 

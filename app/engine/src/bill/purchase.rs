@@ -96,7 +96,7 @@ struct Shelf<'a> {
 
 /// The lines of a craft and its spares, and what packs leave over.
 pub(super) fn buy(catalogue: &Catalogue, craft: &Craft, given: &Given) -> (Vec<Line>, Vec<(Arc<Part>, u32)>) {
-    let left = given.stock.items.iter().map(|item| if item.is_usable() { item.count } else { 0 }).collect();
+    let left = given.stock.items.iter().map(|item| if item.is_free_for(&craft.build.name) { item.count } else { 0 }).collect();
     let mut shelf = Shelf { given, left, rest: BTreeMap::new() };
     let mut lines: Vec<Line> = Vec::new();
     // A line that is said to be on the shelf takes its pieces first, so that the order of lines makes no difference to the sum.
@@ -158,11 +158,11 @@ impl Shelf<'_> {
         }
     }
 
-    /// Draws from the shelf in its order, worn pieces last.
+    /// Draws from the shelf in its order: first what is built into the craft already, worn pieces last.
     fn draw(&mut self, part: &str, count: u32) -> Vec<Drawn> {
         let items = &self.given.stock.items;
         let mut order: Vec<usize> = (0..items.len()).filter(|at| items[*at].part == part && self.left[*at] > 0).collect();
-        order.sort_by_key(|at| items[*at].condition == Some(Condition::Worn));
+        order.sort_by_key(|at| (items[*at].fitted_in.is_none(), items[*at].condition == Some(Condition::Worn)));
         let mut wanted = count;
         let mut drawn = Vec::new();
         for at in order {

@@ -45,6 +45,46 @@ pub fn returned<'l>(stock: &Stock, lines: impl IntoIterator<Item = &'l Line>) ->
     after
 }
 
+/// The shelf when the bill is paid and the craft of this name built: what was drawn and bought for it is in the craft with its
+/// measured figures, spares and what packs left over lie on the shelf.
+#[must_use]
+pub fn built(stock: &Stock, bill: &Bill, craft: &str) -> Stock {
+    let mut shelf = stock.clone();
+    let in_craft = || Some(craft.to_owned());
+    for line in bill.lines.iter().filter(|line| matches!(line.need, Need::Fitted(_))) {
+        for drawn in line.drawn.iter().filter(|drawn| drawn.item.fitted_in.is_none()) {
+            if let Some(item) = shelf.items.get_mut(drawn.at) {
+                item.count = item.count.saturating_sub(drawn.count);
+            }
+            put(&mut shelf, StockItem { count: drawn.count, fitted_in: in_craft(), ..drawn.item.clone() });
+        }
+        let bought = line.count.saturating_sub(line.drawn_count());
+        if bought > 0 {
+            put(&mut shelf, StockItem { condition: Some(Condition::New), fitted_in: in_craft(), ..StockItem::new(&line.part.id, bought) });
+        }
+    }
+    let spares = bill.lines.iter().filter(|line| matches!(line.need, Need::Spare(_)));
+    let spares = spares.map(|line| (line.part.id.as_str(), line.count.saturating_sub(line.drawn_count())));
+    let rest = bill.rest.iter().map(|(part, count)| (part.id.as_str(), *count));
+    for (part, count) in spares.chain(rest).filter(|(_, count)| *count > 0) {
+        put(&mut shelf, StockItem { condition: Some(Condition::New), ..StockItem::new(part, count) });
+    }
+    shelf.items.retain(|item| item.count > 0);
+    shelf
+}
+
+/// The shelf when the craft of this name is taken apart: its parts lie there as used ones, with what was measured of them.
+#[must_use]
+pub fn apart(stock: &Stock, craft: &str) -> Stock {
+    let is_in = |item: &StockItem| item.fitted_in.as_deref() == Some(craft);
+    let mut shelf = Stock { items: stock.items.iter().filter(|item| !is_in(item)).cloned().collect(), ..stock.clone() };
+    for item in stock.items.iter().filter(|item| is_in(item)) {
+        let condition = if item.condition == Some(Condition::New) { Some(Condition::Used) } else { item.condition };
+        put(&mut shelf, StockItem { condition, fitted_in: None, ..item.clone() });
+    }
+    shelf
+}
+
 /// Puts pieces to others of which the same is known, or on a line of their own.
 fn put(stock: &mut Stock, item: StockItem) {
     let same = |there: &&mut StockItem| StockItem { count: item.count, ..(**there).clone() } == item;

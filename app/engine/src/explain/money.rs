@@ -3,7 +3,7 @@
 use propwright_schema::{part::Part, quantity::Money, slot::Slot};
 
 use crate::bill::{
-    Total,
+    Charged, Total,
     kit::{Cheaper, Comparison},
     path::Course,
 };
@@ -19,6 +19,19 @@ fn amounts(amounts: &[Money]) -> String {
 
 fn without_sign(money: Money) -> Money {
     Money::of(money.minor().saturating_abs(), money.unit())
+}
+
+/// What a charge is: its name, what a share is taken of, or why it does not count.
+pub fn charge(charged: &Charged) -> String {
+    let Charged { name, share, counts, .. } = charged;
+    match share {
+        _ if !counts => format!("{name} (not counted: nothing is bought there)"),
+        None => name.clone(),
+        Some(share) => {
+            let from = share.supplier.as_ref().map_or_else(String::new, |supplier| format!(" from {supplier}"));
+            format!("{name}: {} of {}{from}, {}", share.percent, share.of, share.base)
+        }
+    }
 }
 
 /// Names of parts behind one another.
@@ -105,9 +118,10 @@ fn capital(text: &str) -> String {
 /// What a training path assumes.
 pub fn wear(course: &Course) -> String {
     let wear = course.wear;
+    let simulator = wear.simulator_price.map_or_else(|| "not priced".to_owned(), |price| format!("for {price}"));
     format!(
-        "Assumed (common practice, no source): {} h in a simulator first, which break nothing; in ten hours {} sets of \
-         propellers with ducts or guards, {} without, and {} arm of an open frame; a pack is worn after {} flights.",
+        "Assumed (common practice, no source): {} h in a simulator first, {simulator}, which break nothing; in ten hours {} sets \
+         of propellers with ducts or guards, {} without, and {} arm of an open frame; a pack is worn after {} flights.",
         wear.simulator_h, wear.sets_guarded, wear.sets_open, wear.arms, wear.pack_flights
     )
 }

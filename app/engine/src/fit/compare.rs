@@ -2,10 +2,11 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use propwright_schema::{part::Part, slot::Slot};
+use propwright_schema::{part::Part, quantity::Money, slot::Slot};
 
 use super::change::{Change, FIGURES, Figure, change};
 use crate::{
+    bill::{Bill, Total},
     craft::{Craft, Placed},
     finding::Status,
     interval::Interval,
@@ -74,8 +75,22 @@ pub fn compare(reports: &[&Report]) -> Comparison {
         mass: reports.iter().map(|report| report.totals.takeoff_mass).collect(),
         figures: FIGURES.iter().map(|figure| figure_of_all(reports, figure)).collect(),
         found: rules::ALL.iter().filter_map(|rule| found(reports, rule.id)).collect(),
-        changes: reports.first().map_or_else(Vec::new, |first| reports.iter().map(|report| between(first, report)).collect()),
+        changes: reports.first().map_or_else(Vec::new, |first| reports.iter().map(|report| priced(first, report)).collect()),
     }
+}
+
+/// What changes, with the shelf, whole packs, shipping and taxes in the price.
+fn priced(before: &Report, after: &Report) -> Change {
+    Change { cost: cost(&before.bill, &after.bill), ..between(before, after) }
+}
+
+fn cost(before: &Bill, after: &Bill) -> Option<Vec<Money>> {
+    let unpriced = |bill: &Bill| bill.unpriced().map(|line| (line.part.id.clone(), line.packs)).collect::<BTreeSet<_>>();
+    if unpriced(before) != unpriced(after) {
+        return None;
+    }
+    let less = before.total.amounts.iter().map(|amount| Money::of(-amount.minor(), amount.unit()));
+    Some(Total::of(less.chain(after.total.amounts.iter().copied()), None).amounts.into_iter().filter(|by| by.minor() != 0).collect())
 }
 
 /// What changes from one report to another.

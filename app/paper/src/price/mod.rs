@@ -5,7 +5,7 @@ pub mod text;
 use propwright_engine::{
     Report,
     bill::{
-        Charged, Drawn, Line, Need,
+        ChargeKind, Charged, Drawn, Line, Need,
         kit::{Cheaper, Comparison},
         path::Course,
         spare,
@@ -78,6 +78,10 @@ pub struct ChargeJson {
     pub name: String,
     /// Amount.
     pub price: Price,
+    /// The share that a tax takes of its base; null where the amount is fixed.
+    pub percent: Option<f64>,
+    /// What that share is taken of; null where the amount is fixed.
+    pub base: Option<Price>,
     /// Is it part of the sum?
     pub counts: bool,
 }
@@ -251,8 +255,17 @@ fn converted(converted: &propwright_engine::bill::Converted) -> ConvertedJson {
 }
 
 fn charge(charged: &Charged) -> ChargeJson {
-    let kind = if charged.shipping { "shipping" } else { "tax" };
-    ChargeJson { kind, name: charged.charge.name.clone(), price: charged.charge.price.into(), counts: charged.counts }
+    ChargeJson {
+        kind: match charged.kind {
+            ChargeKind::Shipping => "shipping",
+            ChargeKind::Tax => "tax",
+        },
+        name: charged.name.clone(),
+        price: charged.amount.into(),
+        percent: charged.share.as_ref().map(|share| share.percent.decimal()),
+        base: charged.share.as_ref().map(|share| share.base.into()),
+        counts: charged.counts,
+    }
 }
 
 fn drawn(drawn: &Drawn) -> DrawnJson {

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::{
     Report,
-    bill::{Bill, Line, Need, kit::Comparison, path::Course, spare},
+    bill::{Bill, ChargeKind, Line, Need, kit::Comparison, path::Course, spare},
     explain::{self, money},
 };
 use propwright_schema::part::Part;
@@ -63,9 +63,8 @@ fn lines(page: &mut Page, bill: &Bill) {
     if !bill.charges.is_empty() || !bill.shipping_unsaid.is_empty() {
         page.heading("Shipping and taxes");
         for charged in &bill.charges {
-            let kind = if charged.shipping { "Shipping" } else { "Tax" };
-            let counts = if charged.counts { String::new() } else { " (not counted: nothing is bought there)".to_owned() };
-            page.row(&COLUMNS, &[kind, &format!("{}{counts}", charged.charge.name), &charged.charge.price.to_string()]);
+            let kind = if charged.kind == ChargeKind::Shipping { "Shipping" } else { "Tax" };
+            page.row(&COLUMNS, &[kind, &money::charge(charged), &charged.amount.to_string()]);
         }
         if !bill.shipping_unsaid.is_empty() {
             page.paragraph("  ", &format!("Shipping is not stated of: {}.", bill.shipping_unsaid.join(", ")));

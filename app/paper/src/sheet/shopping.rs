@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use propwright_engine::{
     Report,
-    bill::{Line, Need},
+    bill::{ChargeKind, Line, Need},
+    explain::money,
 };
 
 use super::{
@@ -80,10 +81,9 @@ fn sum(flow: &mut Flow, report: &Report) {
     let bill = &report.bill;
     flow.heading("Sum");
     for charged in &bill.charges {
-        let kind = if charged.shipping { "Shipping from" } else { "Tax:" };
-        let counts = if charged.counts { "" } else { " (nothing bought there: not counted)" };
-        let name = format!("{kind} {}{counts}", charged.charge.name);
-        flow.row(&[70.0, 30.0], &[Cell::of(name), Cell::of(charged.charge.price.to_string()).right()]);
+        let kind = if charged.kind == ChargeKind::Shipping { "Shipping from" } else { "Tax:" };
+        let name = format!("{kind} {}", money::charge(charged));
+        flow.row(&[70.0, 30.0], &[Cell::of(name), Cell::of(charged.amount.to_string()).right()]);
     }
     for amount in &bill.total.amounts {
         flow.row(&[70.0, 30.0], &[Cell::of("Left to pay").bold(), Cell::of(amount.to_string()).bold().right()]);

@@ -2,21 +2,25 @@
 //!
 //! The craft that a kit makes is the build with the kit's parts in the slots that it fills; what is owned stays. It is priced
 //! twice with everything else that is needed to fly: with the kit, and with the same parts bought singly. Spares and shipping
-//! count on both sides, leftovers on neither. Whether that craft does what the listed one does is the engine's figures' to say.
+//! count on both sides, leftovers on neither; taxes in per cent are taken of the kit as of any goods. Whether that craft does what the listed one does is the engine's figures' to say.
 
 use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_schema::{
     build_list::{BuildList, Fitted},
     catalogue::Catalogue,
-    kit::{Kit, KitItem},
+    kit::Kit,
     part::Part,
     quantity::Money,
     slot::Slot,
     stock::{Condition, Stock, StockItem},
 };
 
-use super::{Bill, Given, Line, Need, Total, bill, difference};
+use super::{
+    Bill, Given, Line, Need, Total, bill,
+    charge::{self, Goods},
+    difference,
+};
 use crate::{
     craft::Craft,
     finding::{Status, Unknown},
@@ -24,6 +28,10 @@ use crate::{
     policy::Policy,
     report::{Report, evaluate_with},
 };
+
+mod fitting;
+
+use fitting::fitted;
 
 /// Which way is cheaper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -101,7 +109,8 @@ pub struct Comparison {
     pub separate: Total,
     /// Left to pay for the craft as it is listed.
     pub listed: Total,
-    /// What the kit's share of the craft costs one by one: the kit's price at which it breaks even.
+    /// The highest price of the kit at which it costs no more than the same parts one by one, in the kit's currency; nothing
+    /// where even that is too much.
     pub breaks_even_at: Option<Money>,
     /// What the kit is above the same parts one by one; `None` while that cannot be told.
     pub above: Option<Money>,
@@ -127,8 +136,8 @@ impl Comparison {
     }
 }
 
-/// Every kit of the catalogue that is still sold against the same parts one by one, those that go with the craft first; `listed` is the report of the build with
-/// the same shelf and rates.
+/// Every kit of the catalogue that is still sold against the same parts one by one, those that go with the craft first; `listed`
+/// is the report of the build with the same shelf and rates.
 pub fn compare(catalogue: &Catalogue, listed: &Report, policy: &Policy, given: &Given) -> Vec<Comparison> {
     let kits = catalogue.kits().filter(|kit| !kit.retired);
     let mut found: Vec<Comparison> = kits.map(|kit| compare_one(catalogue, kit, listed, policy, given)).collect();
@@ -140,17 +149,18 @@ pub fn compare(catalogue: &Catalogue, listed: &Report, policy: &Policy, given: &
 pub fn compare_one(catalogue: &Catalogue, kit: &Arc<Kit>, listed: &Report, policy: &Policy, given: &Given) -> Comparison {
     let owned = owned_lines(&listed.bill);
     let build = &listed.craft.build;
-    let mut report = evaluate_with(catalogue, &Arc::new(fitted(catalogue, build, kit, &owned)), policy, given);
+    let mut report = evaluate_with(catalogue, &Arc::new(fitted(catalogue, build, kit, &owned, policy)), policy, given);
     // What is owned may not go with the kit: then the kit's own part is taken in its place.
     if report.count(Status::Mismatch) > listed.count(Status::Mismatch) && !owned.is_empty() {
-        let anew = evaluate_with(catalogue, &Arc::new(fitted(catalogue, build, kit, &BTreeSet::new())), policy, given);
+        let anew = evaluate_with(catalogue, &Arc::new(fitted(catalogue, build, kit, &BTreeSet::new(), policy)), policy, given);
         if anew.count(Status::Mismatch) < report.count(Status::Mismatch) {
             report = anew;
         }
     }
-    let (with_kit, bill_with) = paid_with(catalogue, kit, &report.craft, given);
+    let boxed = Boxed::new(catalogue, kit, &report.craft, given);
+    let (with_kit, bill_with) = (boxed.paid_at(kit.price), &boxed.bill);
     let separate = report.bill.total.clone();
-    let unpriced = unpriced_apart(&bill_with, &report.bill);
+    let unpriced = unpriced_apart(bill_with, &report.bill);
     let above = if unpriced.is_empty() && kit.price.is_some() { difference(&with_kit, &separate) } else { None };
     let from_kit = |at: usize| at >= given.stock.items.len();
     let drawn: Vec<(usize, u32, &Line)> =
@@ -168,15 +178,15 @@ pub fn compare_one(catalogue: &Catalogue, kit: &Arc<Kit>, listed: &Report, polic
     Comparison {
         kit: Arc::clone(kit),
         craft: Arc::clone(&report.craft.build),
-        lacks: lacks(&bill_with, &report),
+        lacks: lacks(bill_with, &report),
         already_owned: left
             .iter()
             .filter(|(part, _, used)| *used == 0 && doubles(part))
             .map(|(part, ..)| Arc::clone(part))
             .collect(),
         left_over: left.iter().map(|(part, count, _)| (Arc::clone(part), *count)).collect(),
-        breaks_even_at: above.and_then(|above| in_currency_of(above, kit.price?)?.minus(above)),
-        above_owning_nothing: owning_nothing(catalogue, kit, build, given),
+        breaks_even_at: above.and_then(|_| boxed.breaks_even_at(&separate)),
+        above_owning_nothing: owning_nothing(catalogue, kit, build, policy, given),
         listed: listed.bill.total.clone(),
         mismatches: new_mismatches(listed, &report),
         capabilities: CAPABILITIES
@@ -191,10 +201,6 @@ pub fn compare_one(catalogue: &Catalogue, kit: &Arc<Kit>, listed: &Report, polic
     }
 }
 
-fn in_currency_of(above: Money, price: Money) -> Option<Money> {
-    (above.unit() == price.unit()).then_some(price)
-}
-
 /// Is the line served from the user's own shelf, and not from the kit?
 fn is_owned(line: &Line, given: &Given) -> bool {
     line.is_owned() && line.drawn.iter().all(|drawn| drawn.at < given.stock.items.len())
@@ -206,65 +212,52 @@ fn owned_lines(bill: &Bill) -> BTreeSet<usize> {
     owned.filter_map(|line| if let Need::Fitted(at) = line.need { Some(at) } else { None }).collect()
 }
 
-/// The build with the kit's parts in the slots that they fill; the lines at `owned` stay.
-fn fitted(catalogue: &Catalogue, build: &BuildList, kit: &Kit, owned: &BTreeSet<usize>) -> BuildList {
-    let mut lines: Vec<(Fitted, bool)> =
-        build.parts.iter().enumerate().map(|(at, line)| (line.clone(), owned.contains(&at))).collect();
-    let known = |item: &KitItem| catalogue.part(&item.part).map(|part| (Arc::clone(part), item.count));
-    let (mut waiting, same): (Vec<_>, Vec<_>) =
-        kit.contents.iter().filter_map(known).partition(|(part, _)| lines.iter().all(|(line, _)| line.part != part.id));
-    let taken: BTreeSet<Slot> =
-        lines.iter().filter(|(line, _)| same.iter().any(|(part, _)| part.id == line.part)).map(|(line, _)| line.slot).collect();
-    waiting.retain(|(part, count)| !exchange(&mut lines, part, *count, &taken));
-    for (part, _) in waiting {
-        let filled = |slot: Slot| {
-            let fills = |line: &Fitted| {
-                catalogue
-                    .part(&line.part)
-                    .is_some_and(|part| part.filled_from(line.slot).iter().any(|(filled, _)| *filled == slot))
-            };
-            lines.iter().any(|(line, _)| fills(line))
+/// The bill of a craft whose kit lies in its box: drawn after what is owned, and not yet paid.
+struct Boxed<'a> {
+    craft: &'a Craft,
+    kit: &'a Kit,
+    bill: Bill,
+    given: &'a Given,
+}
+
+impl<'a> Boxed<'a> {
+    fn new(catalogue: &Catalogue, kit: &'a Kit, craft: &'a Craft, given: &'a Given) -> Self {
+        let boxed = kit.contents.iter();
+        let boxed = boxed.map(|item| StockItem { condition: Some(Condition::New), ..StockItem::new(&item.part, item.count) });
+        let items = given.stock.items.iter().cloned().chain(boxed).collect();
+        let with_box = Given { stock: Stock { items, ..given.stock }, ..given.clone() };
+        Self { craft, kit, bill: bill(catalogue, craft, &with_box), given }
+    }
+
+    /// What is left to pay when the kit costs `price`: all else, shipping and taxes.
+    fn paid_at(&self, price: Option<Money>) -> Total {
+        let box_itself = Goods { supplier: self.kit.supplier.as_deref(), price };
+        let goods: Vec<Goods> = charge::goods(&self.bill.lines).chain([box_itself]).collect();
+        charge::total(&goods, &charge::charges(&self.craft.build, &goods), self.given)
+    }
+
+    /// The highest price at which the kit costs no more than the same parts one by one, 0 where even that is too much; `None`
+    /// while the two cannot be compared.
+    fn breaks_even_at(&self, separate: &Total) -> Option<Money> {
+        let unit = self.kit.price?.unit();
+        let pays = |minor: i64| {
+            let above = difference(&self.paid_at(Some(Money::of(minor, unit))), separate)?;
+            Some(above.minor() <= 0)
         };
-        let slot = part.fills.first().and_then(|role| role.slots().first()).copied();
-        if let Some(slot) = slot.filter(|slot| !filled(*slot)) {
-            lines.push((Fitted::new(slot, &part.id), false));
+        if !pays(0)? {
+            return Some(Money::of(0, unit));
         }
+        let (mut low, mut high) = (0, self.kit.price?.minor().max(1));
+        while pays(high)? {
+            low = high;
+            high = high.checked_mul(2)?;
+        }
+        while high - low > 1 {
+            let middle = i64::midpoint(low, high);
+            if pays(middle)? { low = middle } else { high = middle }
+        }
+        Some(Money::of(low, unit))
     }
-    BuildList { parts: lines.into_iter().map(|(line, _)| line).collect(), ..build.clone() }
-}
-
-/// Puts a part in place of the lines of its slots, unless they are owned, served by another part of the kit, or ask for more
-/// pieces than there are; tells whether it did.
-fn exchange(lines: &mut Vec<(Fitted, bool)>, part: &Part, count: u32, taken: &BTreeSet<Slot>) -> bool {
-    let free = |line: &Fitted, owned: bool| !owned && !taken.contains(&line.slot) && part.role(line.slot).is_some();
-    let Some(at) = lines.iter().position(|(line, owned)| free(line, *owned)) else { return false };
-    let slot = lines[at].0.slot;
-    let needed: u32 = lines.iter().filter(|(line, _)| line.slot == slot).map(|(line, _)| line.count).sum();
-    if needed > count {
-        return false;
-    }
-    let line = Fitted { part: part.id.clone(), count: needed, ..lines[at].0.clone() };
-    let filled: BTreeSet<Slot> = part.filled_from(slot).into_iter().map(|(slot, _)| slot).collect();
-    lines[at] = (line, false);
-    let mut place = 0;
-    lines.retain(|(line, owned)| {
-        place += 1;
-        place == at + 1 || *owned || !filled.contains(&line.slot)
-    });
-    true
-}
-
-/// What is left to pay when the kit is bought and its content drawn after what is owned.
-fn paid_with(catalogue: &Catalogue, kit: &Kit, craft: &Craft, given: &Given) -> (Total, Bill) {
-    let boxed = kit.contents.iter();
-    let boxed = boxed.map(|item| StockItem { condition: Some(Condition::New), ..StockItem::new(&item.part, item.count) });
-    let items = given.stock.items.iter().cloned().chain(boxed).collect();
-    let given = Given { stock: Stock { items, ..given.stock }, ..given.clone() };
-    let bill = bill(catalogue, craft, &given);
-    let of_kit = |name: &str| kit.supplier.as_deref() == Some(name);
-    let shipped = bill.charges.iter().filter(|charged| charged.shipping && !charged.counts && of_kit(&charged.charge.name));
-    let amounts = bill.total.sums.iter().copied().chain(kit.price).chain(shipped.map(|charged| charged.charge.price));
-    (Total::of(amounts, given.rates.as_ref()), bill)
 }
 
 /// Parts without a price that only one of two bills asks for.
@@ -300,13 +293,16 @@ fn new_mismatches(listed: &Report, kit: &Report) -> Vec<&'static str> {
 }
 
 /// What the kit is above the same parts one by one for somebody who owns nothing.
-fn owning_nothing(catalogue: &Catalogue, kit: &Kit, build: &BuildList, given: &Given) -> Option<Money> {
+fn owning_nothing(catalogue: &Catalogue, kit: &Kit, build: &BuildList, policy: &Policy, given: &Given) -> Option<Money> {
     kit.price?;
     let given = Given { stock: Stock::default(), ..given.clone() };
     let unowned = build.parts.iter().map(|line| Fitted { owned: false, ..line.clone() }).collect();
     let unowned = BuildList { parts: unowned, ..build.clone() };
-    let craft = Craft::new(catalogue, &Arc::new(fitted(catalogue, &unowned, kit, &BTreeSet::new())));
+    let craft = Craft::new(catalogue, &Arc::new(fitted(catalogue, &unowned, kit, &BTreeSet::new(), policy)));
     let separate = bill(catalogue, &craft, &given);
-    let (with_kit, bill_with) = paid_with(catalogue, kit, &craft, &given);
-    if unpriced_apart(&bill_with, &separate).is_empty() { difference(&with_kit, &separate.total) } else { None }
+    let boxed = Boxed::new(catalogue, kit, &craft, &given);
+    if !unpriced_apart(&boxed.bill, &separate).is_empty() {
+        return None;
+    }
+    difference(&boxed.paid_at(kit.price), &separate.total)
 }
