@@ -91,8 +91,7 @@ const SINGLE: &[Field] = &[MASS, WEIGHED, OUTPUT_LIMIT, BETWEEN, RESISTANCE, CYC
 /// The description of the field at the end of a way of keys, within the role of the word `head` when there is one.
 pub(crate) fn field(head: Option<&str>, keys: &[String]) -> Option<&'static Field> {
     let role = Role::KINDS.iter().find(|(kind, _)| head == Some(kind)).map(|(_, fields)| *fields);
-    let around =
-        [SINGLE, Purpose::FIELDS, Pilot::FIELDS, Conditions::FIELDS, Training::FIELDS, Logged::FIELDS, StandRow::FIELDS];
+    let around = [SINGLE, Purpose::FIELDS, Pilot::FIELDS, Conditions::FIELDS, Training::FIELDS, Logged::FIELDS, StandRow::FIELDS];
     let groups = role.as_ref().map_or(&around[..], std::slice::from_ref);
     groups.iter().find_map(|fields| along(fields, keys))
 }

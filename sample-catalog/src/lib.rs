@@ -18,6 +18,12 @@ pub const CATALOGUE: &[(&str, &str)] = &[
     ("kits.ron", include_str!("../data/kits.ron")),
 ];
 
+/// What lies on the workshop's shelf.
+pub const SHELF: &str = include_str!("../data/shelf.ron");
+
+/// Exchange rates of the workshop.
+pub const RATES: &str = include_str!("../data/rates.ron");
+
 /// Sound builds: name and text.
 pub const REFERENCE: &[(&str, &str)] = &[
     ("ducted-2in5", include_str!("../builds/reference/ducted-2in5.ron")),

@@ -20,6 +20,14 @@ pub enum Wish {
     Catalogue,
     /// A policy to read.
     Policy,
+    /// A shelf to read.
+    Stock,
+    /// A name under which to save the shelf.
+    SaveStock,
+    /// Exchange rates to read.
+    Rates,
+    /// A name under which to save the rates.
+    SaveRates,
 }
 
 /// The answer of a dialog.
@@ -72,14 +80,16 @@ fn asked(wish: Wish, near: &Path) -> Option<PathBuf> {
         Wish::Open | Wish::Save => "Build list",
         Wish::Catalogue => "Catalogue",
         Wish::Policy => "Policy",
+        Wish::Stock | Wish::SaveStock => "Shelf",
+        Wish::Rates | Wish::SaveRates => "Exchange rates",
     };
     let mut dialog = rfd::FileDialog::new().add_filter(kind, &["ron"]);
     if let Some(folder) = near.parent().filter(|folder| !folder.as_os_str().is_empty()) {
         dialog = dialog.set_directory(folder);
     }
     match wish {
-        Wish::Open | Wish::Catalogue | Wish::Policy => dialog.pick_file(),
-        Wish::Save => {
+        Wish::Open | Wish::Catalogue | Wish::Policy | Wish::Stock | Wish::Rates => dialog.pick_file(),
+        Wish::Save | Wish::SaveStock | Wish::SaveRates => {
             let name = near.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             dialog.set_file_name(name).save_file()
         }

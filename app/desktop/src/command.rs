@@ -12,6 +12,7 @@ use crate::{
     edit::Edit,
     export::Kind,
     input::Input,
+    money::Money,
     state::{App, Cover, DocumentId, Help, Look, Page, Place, Then, Whose},
     worker::Answer,
 };
@@ -88,6 +89,8 @@ pub enum Command {
     LeaveOut(PathBuf),
     /// Judges by the thresholds of a file.
     JudgeBy(PathBuf),
+    /// Changes shelf, rates or the page of costs.
+    Money(Money),
     /// Saves a document and closes it.
     SaveAndClose(DocumentId),
     /// Closes a document, saved or not.

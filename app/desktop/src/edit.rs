@@ -3,10 +3,10 @@
 use std::sync::Arc;
 
 use propwright_schema::{
-    build_list::{Arrangement, BuildList, Conditions, Feed, Fitted, Pilot, Purpose, Spare},
+    build_list::{Arrangement, BuildList, Charge, Conditions, Feed, Fitted, Pilot, Purpose, Spare, Tax, Training},
     catalogue::Catalogue,
     part::{Frame, Role},
-    quantity::{Grams, Millimetres, Percent, UNITS},
+    quantity::{Grams, Millimetres, Money, Percent, UNITS},
     slot::Slot,
     value::Record,
 };
@@ -139,6 +139,16 @@ pub enum Edit {
     },
     /// Says who flies it.
     Pilot(Box<Pilot>),
+    /// Sets the spares.
+    Spares(Vec<Spare>),
+    /// Sets what shipping costs, a line a supplier.
+    Shipping(Vec<Charge>),
+    /// Sets the taxes.
+    Tax(Vec<Tax>),
+    /// Sets what is assumed of learning to fly.
+    Training(Box<Training>),
+    /// Sets the most that may be left to pay.
+    Budget(Option<Money>),
     /// Sets the day's conditions.
     Conditions(Box<Conditions>),
     /// Sets what the craft shall do.
@@ -172,6 +182,13 @@ impl Edit {
             Self::Rename { name } => format!("rename to {name}"),
             Self::Note { .. } => "note to the build".to_owned(),
             Self::Pilot(pilot) => changed(&build.pilot, &**pilot),
+            Self::Spares(_) => "spares".to_owned(),
+            Self::Shipping(_) => "shipping".to_owned(),
+            Self::Tax(_) => "taxes".to_owned(),
+            Self::Training(training) => {
+                format!("assumed: {}", changed(&build.training.clone().unwrap_or_default(), &**training))
+            }
+            Self::Budget(_) => "budget".to_owned(),
             Self::Conditions(conditions) => changed(&build.conditions, &**conditions),
             Self::Purpose(purpose) => changed(&build.purpose, &**purpose),
         }
@@ -206,6 +223,13 @@ impl Edit {
             Self::Rename { name } => next.name.clone_from(name),
             Self::Note { note } => next.note.clone_from(note),
             Self::Pilot(pilot) => next.pilot.clone_from(pilot),
+            Self::Spares(spares) => next.spares.clone_from(spares),
+            Self::Shipping(shipping) => next.shipping.clone_from(shipping),
+            Self::Tax(tax) => next.tax.clone_from(tax),
+            Self::Training(training) => {
+                next.training = (**training != Training::default()).then(|| (**training).clone());
+            }
+            Self::Budget(budget) => next.purpose.budget = *budget,
             Self::Conditions(conditions) => next.conditions.clone_from(conditions),
             Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }

@@ -8,6 +8,7 @@ pub mod export;
 pub mod files;
 pub mod fitting;
 pub mod input;
+pub mod money;
 pub mod panel;
 pub mod run_command;
 pub mod state;

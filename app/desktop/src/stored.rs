@@ -7,8 +7,11 @@ use propwright_schema::{
     build_list::BuildList,
     catalogue::CatalogueFile,
     diagnostic::{Diagnostic, did_you_mean},
-    load::{load_build, load_catalogue},
-    save::write_build,
+    load::{load_build, load_catalogue, load_rates, load_stock},
+    rates::Rates,
+    save,
+    save::{SaveError, write_build},
+    stock::Stock,
 };
 
 use crate::{
@@ -66,6 +69,58 @@ pub fn read_catalogue(path: &Path) -> Reading<CatalogueFile> {
 /// Reads thresholds of the user's own.
 pub fn read_policy(path: &Path) -> Reading<Policy> {
     reading(path, load_policy)
+}
+
+/// Reads what lies on the shelf.
+pub fn read_stock(path: &Path) -> Reading<Stock> {
+    reading(path, load_stock)
+}
+
+/// Reads exchange rates.
+pub fn read_rates(path: &Path) -> Reading<Rates> {
+    reading(path, load_rates)
+}
+
+/// Writes a shelf; what did not change stays byte for byte. With the stamp of an earlier reading, a file that holds something
+/// else by now is left alone.
+///
+/// # Errors
+/// Why it could not be written, and what to do.
+pub fn write_stock(path: &Path, stock: &Stock, stamp: Option<&Stamp>) -> Result<Stamp, String> {
+    written(path, stock, stamp, load_stock, save::write_stock)
+}
+
+/// Writes exchange rates, likewise.
+///
+/// # Errors
+/// Why they could not be written, and what to do.
+pub fn write_rates(path: &Path, rates: &Rates, stamp: Option<&Stamp>) -> Result<Stamp, String> {
+    written(path, rates, stamp, load_rates, save::write_rates)
+}
+
+fn written<T>(
+    path: &Path,
+    content: &T,
+    stamp: Option<&Stamp>,
+    load: fn(&str, &str) -> Result<T, Vec<Diagnostic>>,
+    write: fn(Option<&str>, &T, &T) -> Result<String, SaveError>,
+) -> Result<Stamp, String> {
+    let earlier = Disk::Real.read(path).ok().map(|opened| opened.text);
+    let earlier = match earlier {
+        // Another kind of file of this name is somebody's work.
+        Some(text) => match load(&files::name(path), &text) {
+            Ok(before) => Some((before, text)),
+            Err(_) => return Err(format!("{} holds something else; choose another name.", files::name(path))),
+        },
+        None => None,
+    };
+    let text = match &earlier {
+        Some((before, text)) => write(Some(text), before, content),
+        None => write(None, content, content),
+    };
+    let text = text.map_err(|error| error.to_string())?;
+    let saved = Disk::Real.save(path, &text, stamp);
+    saved.map_err(|error| format!("{}: {error}; {}.", files::name(path), error.hint()))
 }
 
 fn reading<T>(path: &Path, load: impl FnOnce(&str, &str) -> Result<T, Vec<Diagnostic>>) -> Reading<T> {

@@ -16,9 +16,15 @@ use std::{
 
 use propwright_engine::{
     Report,
-    bill::Given,
-    evaluate,
-    fit::Replacement,
+    bill::{
+        Given, kit,
+        path::{Course, Stage, Wear, course},
+    },
+    evaluate_with,
+    fit::{
+        Replacement,
+        compare::{self, compare},
+    },
     policy::Policy,
     sweep::{Sweep, sweep},
 };
@@ -29,7 +35,7 @@ use crate::{
     export::{self, Kind},
     files::{self, Disk},
     fitting::Fit,
-    state::{DocumentId, Place},
+    state::{DocumentId, Place, Section},
 };
 use desk::{Hunt, work};
 
@@ -52,6 +58,15 @@ pub enum Order {
     First(Vec<String>),
     /// Ends the search that is under way.
     Stop,
+    /// What a section of the page of costs shows.
+    Costing {
+        /// The section.
+        section: Section,
+        /// The states of the builds that it is about.
+        key: Vec<(DocumentId, u64)>,
+        /// What is wanted.
+        wanted: Wanted,
+    },
 }
 
 /// What a search asks for.
@@ -63,6 +78,27 @@ pub struct Asked {
     pub now: Arc<Report>,
     /// The parts that are taken before all others.
     pub first: Vec<String>,
+}
+
+/// What is worked out about money beside the bill.
+#[derive(Clone)]
+pub enum Wanted {
+    /// Each kit against separate parts.
+    Kits(Arc<Report>),
+    /// The cost of flying builds one after the other.
+    Course(Vec<Arc<BuildList>>),
+    /// Reports side by side.
+    Compared(Vec<Arc<Report>>),
+}
+
+/// What was worked out.
+pub enum Worked {
+    /// Each kit against separate parts.
+    Kits(Vec<kit::Comparison>),
+    /// The cost of flying builds one after the other.
+    Course(Box<Course>),
+    /// Reports side by side.
+    Compared(Vec<Arc<Report>>, Box<compare::Comparison>),
 }
 
 /// What is put on paper.
@@ -101,6 +137,8 @@ pub struct Job {
     pub policy: Arc<Policy>,
     /// The list.
     pub build: Arc<BuildList>,
+    /// The user's shelf and rates.
+    pub given: Arc<Given>,
     /// What to do.
     pub order: Order,
 }
@@ -123,6 +161,8 @@ pub enum Outcome {
     StandIns(Place, Vec<Replacement>, usize),
     /// Nothing to tell.
     Nothing,
+    /// What a section of the page of costs shows, for these states of builds.
+    Costing(Section, Vec<(DocumentId, u64)>, Worked),
     /// The job failed; why, as far as it said.
     Failed(String),
 }
@@ -193,9 +233,8 @@ fn drop_stale(waiting: &mut Vec<Job>) {
 
 /// Does a job as a whole; nothing comes of what only steers a search.
 fn done(job: &Job) -> Option<Answer> {
-    let given = Given::default();
     let outcome = guarded(|| match &job.order {
-        Order::Report => Outcome::Report(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
+        Order::Report => Outcome::Report(Box::new(evaluate_with(&job.catalogue, &job.build, &job.policy, &job.given))),
         Order::Curves(report) => Outcome::Curves(Arc::clone(report), Box::new(sweep(report, &job.policy))),
         Order::Paper(paper, None) => {
             let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
@@ -205,10 +244,11 @@ fn done(job: &Job) -> Option<Answer> {
             }
         }
         Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, path, *replace)),
-        Order::Try => Outcome::Tried(Box::new(evaluate(&job.catalogue, &job.build, &job.policy))),
-        Order::Fits(asked) => Hunt::fits(job, asked, &given).finish(),
-        Order::StandIns(asked) => Hunt::stand_ins(job, asked, &given).finish(),
+        Order::Try => Outcome::Tried(Box::new(evaluate_with(&job.catalogue, &job.build, &job.policy, &job.given))),
+        Order::Fits(asked) => Hunt::fits(job, asked).finish(),
+        Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
         Order::First(_) | Order::Stop => Outcome::Nothing,
+        Order::Costing { section, key, wanted } => Outcome::Costing(*section, key.clone(), worked(job, wanted)),
     });
     // A slip in a curve takes the curves, not the report.
     let outcome = match (outcome, &job.order) {
@@ -239,6 +279,22 @@ fn written(paper: &OnPaper, path: &Path, replace: bool) -> Written {
     Written::Done(done)
 }
 
+fn worked(job: &Job, wanted: &Wanted) -> Worked {
+    match wanted {
+        Wanted::Kits(report) => Worked::Kits(kit::compare(&job.catalogue, report, &job.policy, &job.given)),
+        Wanted::Course(builds) => {
+            let wear = Wear::of(job.build.training.as_ref());
+            let stages: Vec<Stage> =
+                builds.iter().map(|build| Stage { build: Arc::clone(build), flown_h: wear.flown_h }).collect();
+            Worked::Course(Box::new(course(&job.catalogue, &stages, &job.policy, &job.given, wear)))
+        }
+        Wanted::Compared(reports) => {
+            let each: Vec<&Report> = reports.iter().map(|report| &**report).collect();
+            Worked::Compared(reports.clone(), Box::new(compare(&each)))
+        }
+    }
+}
+
 /// Does the work; should it panic, that is the outcome.
 fn guarded(work: impl FnOnce() -> Outcome) -> Outcome {
     catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|panic| Outcome::Failed(said(&*panic)))
@@ -260,6 +316,7 @@ mod tests {
             catalogue: Arc::default(),
             policy: Arc::default(),
             build: Arc::new(BuildList::empty("trial")),
+            given: Arc::default(),
             order,
         }
     }

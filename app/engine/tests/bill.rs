@@ -81,7 +81,12 @@ fn lines() -> impl Strategy<Value = Vec<(usize, u32, bool)>> {
 /// The list with a tax in per cent of goods and shipping besides.
 fn taxed(list: &BuildList) -> Arc<BuildList> {
     let percent = Percent::parse("19").ok();
-    let tax = Tax { price: None, percent, of: Some(TaxBase::GoodsAndShipping), ..Tax::fixed("import", Money::from_minor(0, "EUR").unwrap()) };
+    let tax = Tax {
+        price: None,
+        percent,
+        of: Some(TaxBase::GoodsAndShipping),
+        ..Tax::fixed("import", Money::from_minor(0, "EUR").unwrap())
+    };
     Arc::new(BuildList { tax: list.tax.iter().cloned().chain([tax]).collect(), ..list.clone() })
 }
 

@@ -1,6 +1,8 @@
 //! The checks for those who edit a record: whether what they are about to write could be read again.
 
-use super::{Issue, LONGEST_NAME, LONGEST_NOTE, build_header, charge, figures::value_issues, fitted, names::text_issue, spare, tax};
+use super::{
+    Issue, LONGEST_NAME, LONGEST_NOTE, build_header, charge, figures::value_issues, fitted, names::text_issue, spare, tax,
+};
 use crate::{
     build_list::BuildList,
     value::{Field, Value},

@@ -7,7 +7,7 @@ use propwright_schema::{
     catalogue::Catalogue,
     diagnostic::Diagnostic,
     load::{load_build, load_catalogue},
-    validate::check_references,
+    validate::{check_kits, check_references},
 };
 
 use crate::files::{self, Disk};
@@ -36,11 +36,26 @@ impl Shelf {
     }
 }
 
-/// Lays files over one another; every problem of every file beside what could be read.
+/// Lays files over one another; every problem of every file beside what could be read. What kits hold is looked up in these
+/// files and in the demo parts once all files could be read.
 pub(super) fn lay_over_one_another(paths: &[PathBuf]) -> (Shelf, Vec<Diagnostic>) {
     let mut shelf = Shelf::default();
-    let problems = paths.iter().filter_map(|path| shelf.lay_file_over(path).err()).flatten().collect();
+    let mut problems: Vec<Diagnostic> = paths.iter().filter_map(|path| shelf.lay_file_over(path).err()).flatten().collect();
+    if problems.is_empty() {
+        problems = kits(paths);
+    }
     (shelf, problems)
+}
+
+/// Articles of kits that are no part of the files nor of the demo.
+fn kits(paths: &[PathBuf]) -> Vec<Diagnostic> {
+    let Ok(Shelf { catalogue, .. }) = catalogue(paths) else { return Vec::new() };
+    let of_file = |path: &PathBuf| {
+        let (name, opened) = (files::name(path), Disk::Real.read(path).ok()?);
+        let file = load_catalogue(&name, &opened.text).ok()?;
+        Some(check_kits(&file, &opened.text, &name, &catalogue))
+    };
+    paths.iter().filter_map(of_file).flatten().collect()
 }
 
 /// The demo parts with files laid over them.

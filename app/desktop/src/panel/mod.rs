@@ -82,7 +82,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
         Page::Flight => flight::show(ui, document, commands),
-        Page::Cost => cost::show(ui, document),
+        Page::Cost => cost::show(ui, app, document, commands),
         Page::Paper => paper::show(ui, document, commands),
     });
     CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));

@@ -24,6 +24,12 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged_revision = Some(answer.revision);
         }
         Outcome::Curves(..) | Outcome::Nothing => return,
+        Outcome::Costing(section, key, worked) => {
+            if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
+                costed.shown = Some(view::costing(&worked));
+            }
+            return;
+        }
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
         Outcome::Sheet(kind, format, sheet) => {
             if (document.paper.kind, document.paper.format) == (kind, format) {

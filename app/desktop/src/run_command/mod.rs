@@ -6,6 +6,7 @@ mod curves;
 mod disk;
 mod drag;
 mod fitting;
+pub(crate) mod money;
 mod paper;
 mod sources;
 mod storing;
@@ -80,6 +81,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::OnTop(path) => sources::on_top(app, outside, &path),
         Command::LeaveOut(path) => sources::leave_out(app, outside, &path),
         Command::JudgeBy(path) => sources::judge_by(app, outside, &path),
+        Command::Money(money) => money::run(app, outside, money),
         Command::SaveAndClose(id) => storing::save(app, id, true),
         Command::Discard(id) => close(app, id),
         Command::Paper(id, kind, format) => paper::choose(app, outside, id, kind, format),
@@ -283,6 +285,7 @@ fn job(app: &App, document: &Document, order: Order) -> Job {
         catalogue: Arc::clone(&app.catalogue),
         policy: Arc::clone(&app.policy),
         build: Arc::clone(&document.build),
+        given: Arc::clone(&app.purse.given),
         order,
     }
 }

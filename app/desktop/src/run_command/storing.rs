@@ -7,7 +7,7 @@ use std::{
 
 use propwright_schema::{build_list::BuildList, load::load_build};
 
-use super::{Outside, close, disk, open, sources};
+use super::{Outside, close, disk, money, open, sources};
 use crate::{
     browse::{Browsed, Wish},
     files,
@@ -54,6 +54,7 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
 /// farewell; it stays unsaved.
 pub fn restore(app: &mut App, outside: &mut Outside) {
     sources::restore(app, outside);
+    money::restore(app, outside);
     for Unsaved { path, text } in std::mem::take(&mut app.memory.unsaved) {
         let Ok(build) = load_build("what was not saved", &text) else { continue };
         let known = path.as_deref().and_then(|path| stored::read(path).ok());
@@ -169,7 +170,7 @@ pub(super) fn browsed(app: &mut App, outside: &mut Outside, browsed: Browsed) {
         }
         (Some(Cover::Sources { .. }), Wish::Catalogue) => sources::lay_over(app, outside, &found),
         (Some(Cover::Sources { .. }), Wish::Policy) => sources::judge_by(app, outside, &found),
-        _ => {}
+        (_, wish) => money::browsed(app, outside, wish, &found),
     }
 }
 

@@ -5,11 +5,11 @@ use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 use propwright_engine::{Report, craft::Craft, sweep::Sweep};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
 
-use super::{Paper, Picker, Tried};
+use super::{Paper, Picker, Section, Tried};
 use crate::{
     files::Stamp,
     input::Input,
-    view::{Bench, Figures},
+    view::{Bench, Costing, Figures},
 };
 
 /// Names a document as long as the program runs.
@@ -63,6 +63,14 @@ impl Curves {
     }
 }
 
+/// What a section of the page of costs shows.
+pub struct Costed {
+    /// The states of the builds for which it was asked.
+    pub key: Vec<(DocumentId, u64)>,
+    /// What is drawn; absent while the answer is awaited.
+    pub shown: Option<Costing>,
+}
+
 /// One open build list.
 pub struct Document {
     /// Its name for commands.
@@ -105,6 +113,8 @@ pub struct Document {
     pub picker: Option<Picker>,
     /// What is shown on trial in place of the list.
     pub tried: Option<Tried>,
+    /// What the sections of the page of costs show.
+    pub costing: BTreeMap<Section, Costed>,
     /// What the panels draw, derived from all this.
     pub bench: Bench,
 }
@@ -133,6 +143,7 @@ impl Document {
             paper: Paper::default(),
             picker: None,
             tried: None,
+            costing: BTreeMap::new(),
             bench: Bench::default(),
         }
     }

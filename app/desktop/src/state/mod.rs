@@ -3,6 +3,7 @@
 mod document;
 mod paper;
 mod picker;
+mod shelf;
 mod sources;
 
 use std::{path::PathBuf, sync::Arc};
@@ -12,9 +13,10 @@ use propwright_schema::catalogue::Catalogue;
 
 use crate::files::Disk;
 
-pub use document::{Curves, Document, DocumentId, Judged, Place, Step};
+pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use paper::Paper;
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
+pub use shelf::{Own, Purse, Section};
 pub use sources::{Kept, Reading, Sources};
 
 /// A page: what stands beside the drawing.
@@ -219,6 +221,10 @@ pub struct Memory {
     pub policy: Option<PathBuf>,
     /// The page that was shown.
     pub page: Page,
+    /// The file of the user's shelf.
+    pub stock: Option<PathBuf>,
+    /// The file of exchange rates.
+    pub rates: Option<PathBuf>,
     /// What was not saved when the window was last seen, in case it ends without a farewell.
     pub unsaved: Vec<Unsaved>,
 }
@@ -252,6 +258,8 @@ pub struct App {
     pub current: DocumentId,
     /// Files of the user's own that parts and thresholds come from.
     pub sources: Sources,
+    /// The user's shelf and exchange rates.
+    pub purse: Purse,
     /// The parts to choose from.
     pub catalogue: Arc<Catalogue>,
     /// The thresholds in force.
@@ -278,6 +286,7 @@ impl App {
             documents: Vec::new(),
             current: DocumentId(0),
             sources: Sources::new(Arc::clone(&catalogue)),
+            purse: Purse::default(),
             catalogue,
             policy,
             disk: Disk::Real,

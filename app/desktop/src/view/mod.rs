@@ -1,6 +1,7 @@
 //! What the panels draw, as plain structs made by pure functions of a document and its report.
 
 mod beside;
+mod cost;
 mod finder;
 mod findings;
 mod flight;
@@ -21,6 +22,10 @@ use propwright_engine::{
 use propwright_schema::slot::Slot;
 
 pub use beside::{Cell as BesideCell, Column as BesideColumn, Line as BesideLine, Table, table};
+pub use cost::{
+    Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,
+    StepView, bill_view, costing,
+};
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
@@ -52,6 +57,8 @@ pub struct Bench {
     pub top: Drawing,
     /// The craft from the side.
     pub side: Drawing,
+    /// What is bought and drawn from the shelf.
+    pub bill: BillView,
     /// The gravest status of each slot.
     pub status: BTreeMap<Slot, Status>,
     /// How the craft flies.
@@ -74,6 +81,7 @@ pub fn bench(document: &Document) -> Bench {
         cells: cells(report.map(|report| &**report), before.as_ref()),
         top: top_view(document.shown_craft()),
         side: side_view(document.shown_craft()),
+        bill: report.map(|report| bill_view(report)).unwrap_or_default(),
         status,
         flight: flight(document),
         failure: match &document.judged {

@@ -10,6 +10,7 @@ pub mod leaf;
 pub mod ledger;
 pub mod margin_bar;
 pub mod mark;
+pub mod stacked_bar;
 
 /// A value with its uncertainty: 5th percentile, nominal, 95th percentile, all in one unit of the caller's choice.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -63,10 +63,9 @@ impl<W: Fn()> Desk<'_, W> {
 
     /// Searches in steps. `None` when the window is gone.
     fn search(&mut self, job: &Job) -> Option<()> {
-        let given = Given::default();
         let mut hunt = match &job.order {
-            Order::Fits(asked) => Hunt::fits(job, asked, &given),
-            Order::StandIns(asked) => Hunt::stand_ins(job, asked, &given),
+            Order::Fits(asked) => Hunt::fits(job, asked),
+            Order::StandIns(asked) => Hunt::stand_ins(job, asked),
             _ => return Some(()),
         };
         loop {
@@ -156,14 +155,14 @@ pub(super) enum Hunt<'a> {
 }
 
 impl<'a> Hunt<'a> {
-    pub(super) fn fits(job: &'a Job, asked: &'a Asked, given: &'a Given) -> Self {
-        let mut search = Search::new(means(job, given), &asked.now, engines(asked.place));
+    pub(super) fn fits(job: &'a Job, asked: &'a Asked) -> Self {
+        let mut search = Search::new(means(job), &asked.now, engines(asked.place));
         search.first(&asked.first);
         Self::Fits(asked.place, search)
     }
 
-    pub(super) fn stand_ins(job: &'a Job, asked: &'a Asked, given: &'a Given) -> Self {
-        let mut search = Replacing::new(means(job, given), &asked.now, engines(asked.place), MOST_STAND_INS);
+    pub(super) fn stand_ins(job: &'a Job, asked: &'a Asked) -> Self {
+        let mut search = Replacing::new(means(job), &asked.now, engines(asked.place), MOST_STAND_INS);
         search.first(&asked.first);
         Self::StandIns(asked.place, search)
     }
@@ -198,8 +197,8 @@ impl<'a> Hunt<'a> {
     }
 }
 
-fn means<'a>(job: &'a Job, given: &'a Given) -> Means<'a> {
-    Means { catalogue: &*job.catalogue, policy: &*job.policy, given }
+fn means(job: &Job) -> Means<'_> {
+    Means { catalogue: &*job.catalogue, policy: &*job.policy, given: &*job.given }
 }
 
 const fn engines(place: Place) -> fit::Place {

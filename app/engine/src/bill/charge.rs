@@ -160,7 +160,8 @@ mod tests {
             Goods { supplier: Some("Far Yard"), price: None },
         ];
         let mut build = BuildList::empty("trial");
-        let charge = |name: &str, price: Money| propwright_schema::build_list::Charge { name: name.to_owned(), price, note: None };
+        let charge =
+            |name: &str, price: Money| propwright_schema::build_list::Charge { name: name.to_owned(), price, note: None };
         build.shipping = vec![charge("Quay Depot", euro("6.90")), charge("Shelf", euro("5.00"))];
         let mut told = |tax: Tax| {
             build.tax = vec![tax];

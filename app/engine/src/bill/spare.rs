@@ -50,6 +50,6 @@ pub fn usual(craft: &Craft) -> Vec<Spare> {
 }
 
 /// Can a broken arm be replaced alone?
-pub(super) fn has_arms(part: &Part) -> bool {
+pub fn has_arms(part: &Part) -> bool {
     part.fills.iter().any(|role| matches!(role, Role::Frame(frame) if frame.arm_replaceable == Some(true)))
 }

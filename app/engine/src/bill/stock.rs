@@ -60,7 +60,10 @@ pub fn built(stock: &Stock, bill: &Bill, craft: &str) -> Stock {
         }
         let bought = line.count.saturating_sub(line.drawn_count());
         if bought > 0 {
-            put(&mut shelf, StockItem { condition: Some(Condition::New), fitted_in: in_craft(), ..StockItem::new(&line.part.id, bought) });
+            put(
+                &mut shelf,
+                StockItem { condition: Some(Condition::New), fitted_in: in_craft(), ..StockItem::new(&line.part.id, bought) },
+            );
         }
     }
     let spares = bill.lines.iter().filter(|line| matches!(line.need, Need::Spare(_)));

@@ -1,5 +1,7 @@
 //! Sentences about money: a sum, a kit against the same parts one by one, the cost of a training path.
 
+use std::sync::Arc;
+
 use propwright_schema::{part::Part, quantity::Money, slot::Slot};
 
 use crate::bill::{
@@ -37,6 +39,11 @@ pub fn charge(charged: &Charged) -> String {
 /// Names of parts behind one another.
 pub fn names<'p>(parts: impl IntoIterator<Item = &'p Part>) -> String {
     parts.into_iter().map(|part| part.name.as_str()).collect::<Vec<_>>().join(", ")
+}
+
+/// Counts and names of parts behind one another.
+pub fn counts(parts: &[(Arc<Part>, u32)]) -> String {
+    parts.iter().map(|(part, count)| format!("{count} × {}", part.name)).collect::<Vec<_>>().join(", ")
 }
 
 /// Titles of slots behind one another.

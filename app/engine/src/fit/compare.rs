@@ -90,7 +90,13 @@ fn cost(before: &Bill, after: &Bill) -> Option<Vec<Money>> {
         return None;
     }
     let less = before.total.amounts.iter().map(|amount| Money::of(-amount.minor(), amount.unit()));
-    Some(Total::of(less.chain(after.total.amounts.iter().copied()), None).amounts.into_iter().filter(|by| by.minor() != 0).collect())
+    Some(
+        Total::of(less.chain(after.total.amounts.iter().copied()), None)
+            .amounts
+            .into_iter()
+            .filter(|by| by.minor() != 0)
+            .collect(),
+    )
 }
 
 /// What changes from one report to another.

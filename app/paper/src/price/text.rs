@@ -1,15 +1,11 @@
 //! The bill of a build as plain text.
 
-use std::sync::Arc;
-
+use crate::page::Page;
 use propwright_engine::{
     Report,
     bill::{Bill, ChargeKind, Line, Need, kit::Comparison, path::Course, spare},
     explain::{self, money},
 };
-use propwright_schema::part::Part;
-
-use crate::page::Page;
 
 /// The bill, kits against separate parts, a training path, and notes about the files read.
 pub fn price(report: &Report, kits: &[Comparison], course: Option<&Course>, notes: &[String]) -> String {
@@ -72,12 +68,8 @@ fn lines(page: &mut Page, bill: &Bill) {
     }
     if !bill.rest.is_empty() {
         page.heading("Left over for the shelf");
-        page.paragraph("  ", &counts(&bill.rest));
+        page.paragraph("  ", &money::counts(&bill.rest));
     }
-}
-
-fn counts(parts: &[(Arc<Part>, u32)]) -> String {
-    parts.iter().map(|(part, count)| format!("{count} × {}", part.name)).collect::<Vec<_>>().join(", ")
 }
 
 fn line_price(line: &Line) -> String {
@@ -149,7 +141,7 @@ fn kit(page: &mut Page, comparison: &Comparison) {
     for (lead, said) in [
         ("  To buy besides          ", money::titles(&comparison.lacks)),
         ("  Doubles with the shelf  ", money::names(comparison.already_owned.iter().map(AsRef::as_ref))),
-        ("  Left for the next craft ", counts(&comparison.left_over)),
+        ("  Left for the next craft ", money::counts(&comparison.left_over)),
     ] {
         if !said.is_empty() {
             page.paragraph(lead, &said);
@@ -173,7 +165,7 @@ pub fn path(page: &mut Page, course: &Course) {
             step.worn.iter().map(|spare| format!("{} × {}{}", spare.count, if spare.arm { "arm of " } else { "" }, spare.part));
         let worn: Vec<String> = worn.collect();
         for (lead, said) in [
-            ("    Carried over  ", counts(&step.carried)),
+            ("    Carried over  ", money::counts(&step.carried)),
             ("    Breaks, wears ", worn.join(", ")),
             ("    Without price ", money::names(step.bill.unpriced().map(|line| line.part.as_ref()))),
         ] {

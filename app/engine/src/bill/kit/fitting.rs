@@ -34,8 +34,7 @@ type Lines = Vec<(Fitted, bool)>;
 
 /// The build with the kit's parts in the slots that they fill; the lines at `owned` stay.
 pub(super) fn fitted(catalogue: &Catalogue, build: &BuildList, kit: &Kit, owned: &BTreeSet<usize>, policy: &Policy) -> BuildList {
-    let mut lines: Lines =
-        build.parts.iter().enumerate().map(|(at, line)| (line.clone(), owned.contains(&at))).collect();
+    let mut lines: Lines = build.parts.iter().enumerate().map(|(at, line)| (line.clone(), owned.contains(&at))).collect();
     let known = |item: &KitItem| catalogue.part(&item.part).map(|part| (Arc::clone(part), item.count));
     let (mut waiting, same): (Vec<_>, Vec<_>) =
         kit.contents.iter().filter_map(known).partition(|(part, _)| lines.iter().all(|(line, _)| line.part != part.id));

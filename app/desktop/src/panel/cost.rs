@@ -1,9 +1,0 @@
-//! What the craft costs.
-
-use egui::Ui;
-
-use crate::{state::Document, theme};
-
-pub(super) fn show(ui: &mut Ui, document: &Document) {
-    ui.label(theme::strong(&document.build.name));
-}

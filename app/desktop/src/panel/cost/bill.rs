@@ -1,0 +1,90 @@
+//! The bill: what is bought and drawn from the shelf, spares, shipping and taxes, what is left to pay.
+
+use egui::{Align, Id, Label, Layout, RichText, Ui};
+use propwright_schema::quantity::Money as Amount;
+
+use super::{
+    apart, charges,
+    entry::{Shape, entry},
+    spares, sum, told,
+};
+use crate::{
+    command::Command,
+    edit::Edit,
+    panel::{Commands, word},
+    state::Document,
+    theme::{self, GRID},
+    view::{BillRow, Mark},
+};
+
+pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let bill = &document.bench.bill;
+    head(ui, document, commands);
+    for group in &bill.groups {
+        ui.add_space(2.0 * GRID);
+        ui.label(theme::caption(group.title));
+        for row in &group.rows {
+            line(ui, document, row, commands);
+        }
+    }
+    if !bill.rest.is_empty() {
+        ui.add_space(2.0 * GRID);
+        told(ui, "Over, for the shelf", &bill.rest);
+    }
+    apart(ui);
+    spares::show(ui, document, commands);
+    apart(ui);
+    charges::show(ui, document, commands);
+    apart(ui);
+    sum(ui, theme::title("Left to pay"), theme::title(&bill.total));
+}
+
+fn head(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let bill = &document.bench.bill;
+    sum(ui, theme::title("Left to pay"), theme::title(&bill.total));
+    for said in &bill.rates {
+        ui.add(Label::new(theme::caption(said)).wrap());
+    }
+    if !bill.unpriced.is_empty() {
+        ui.add(Label::new(format!("Without a price, and not in the sum: {}.", bill.unpriced)).wrap());
+    }
+    ui.horizontal(|ui| {
+        ui.label(theme::caption("Budget"));
+        let now = document.build.purpose.budget.map(|budget| budget.to_string()).unwrap_or_default();
+        let shape = Shape { name: "Budget", hint: "300.00 EUR", width: 24.0 * GRID };
+        let reads = |text: &str| text.is_empty() || text.parse::<Amount>().is_ok_and(|amount| amount.minor() >= 0);
+        if let Some(text) = entry(ui, Id::unique(("budget", document.id.0)), &shape, &now, reads) {
+            commands.push(Command::Edit(document.id, Edit::Budget(text.parse().ok())));
+        }
+        if let Some(budget) = &bill.budget {
+            ui.label(budget);
+        }
+    });
+}
+
+fn line(ui: &mut Ui, document: &Document, row: &BillRow, commands: &mut Commands) {
+    ui.add_space(GRID);
+    ui.horizontal(|ui| {
+        match row.place {
+            Some(place) => {
+                if word(ui, &row.name).on_hover_text("Shows what could take its place.").clicked() {
+                    commands.push(Command::Pick(document.id, Some(place)));
+                }
+            }
+            None => {
+                ui.label(&row.name);
+            }
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            let price = RichText::new(&row.price);
+            ui.label(if row.mark == Mark::Owned { price.weak() } else { price });
+        });
+    });
+    ui.spacing_mut().item_spacing.y = 2.0;
+    if !row.how.is_empty() {
+        ui.add(Label::new(theme::caption(&row.how)).wrap());
+    }
+    if let Some(link) = &row.link {
+        ui.add(Label::new(theme::caption(link)).wrap().selectable(true));
+    }
+}
