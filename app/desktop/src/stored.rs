@@ -9,8 +9,7 @@ use propwright_schema::{
     diagnostic::{Diagnostic, did_you_mean},
     load::{load_build, load_catalogue, load_rates, load_stock},
     rates::Rates,
-    save,
-    save::{SaveError, write_build},
+    save::{self, SaveError, write_build},
     stock::Stock,
 };
 

@@ -30,6 +30,7 @@ use crate::{
     command::{Action, Command},
     state::{App, Document, Look, Page},
     theme::{self, GRID, Tokens},
+    view,
     widget::ledger,
 };
 
@@ -113,8 +114,10 @@ fn scene_frame(tokens: &Tokens) -> Frame {
 /// A figure leads to the page that explains it.
 fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let responses = ledger::ledger(ui, &document.bench.cells);
-    if responses.iter().any(Response::clicked) {
-        commands.push(Command::Do(document.id, Action::Page(Page::Together)));
+    if let Some(at) = responses.iter().position(Response::clicked) {
+        let price = document.bench.cells.get(at).is_some_and(|cell| cell.caption == view::PRICE);
+        let page = if price { Page::Cost } else { Page::Together };
+        commands.push(Command::Do(document.id, Action::Page(page)));
     }
 }
 

@@ -34,6 +34,9 @@ impl Figures {
     }
 }
 
+/// The caption of what is left to pay.
+pub const PRICE: &str = "Price";
+
 /// The cells of the ledger.
 pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
     let now = report.map(Figures::of).unwrap_or_default();
@@ -111,7 +114,7 @@ fn price_cell(known: bool, unpriced: usize, now: &[Money], before: Option<&[Mone
     }
     let band_words = words.join(", ");
     let change = before.map(|before| cost_change(before, now));
-    Cell { caption: "Price".to_owned(), value, change, band_words, band: None }
+    Cell { caption: PRICE.to_owned(), value, change, band_words, band: None }
 }
 
 /// Sums of one currency are compared; of several it is only said that they changed.

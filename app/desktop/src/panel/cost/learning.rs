@@ -53,7 +53,7 @@ fn next(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
             }
         }
         let more = word(ui, "Add a craft…").on_hover_text("A build that is open, or one of the demo.");
-        Popup::menu(&more).id(Id::unique("craft to add")).accessible_name("Craft to fly next").show(|ui| {
+        Popup::menu(&more).accessible_name("Craft to fly next").show(|ui| {
             egui::ScrollArea::vertical().max_height(80.0 * GRID).show(ui, |ui| {
                 for other in app.documents.iter().filter(|other| other.id != document.id && !chosen.contains(&other.id)) {
                     if ui.button(&other.build.name).clicked() {

@@ -1,6 +1,6 @@
 //! Spares: the usual ones of the purpose, and the list's own.
 
-use egui::{DragValue, Id, Label, Popup, Ui};
+use egui::{DragValue, Label, Popup, Ui};
 use propwright_schema::build_list::Spare;
 
 use crate::{
@@ -41,7 +41,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         }
         ui.add_space(GRID);
         let more = word(ui, "Add a spare…");
-        Popup::menu(&more).id(Id::unique("spare to add")).accessible_name("Parts to have spare").show(|ui| {
+        Popup::menu(&more).accessible_name("Parts to have spare").show(|ui| {
             egui::ScrollArea::vertical().max_height(70.0 * GRID).show(ui, |ui| {
                 for (spare, name) in &bill.could_be_spare {
                     if ui.button(name).clicked() {
