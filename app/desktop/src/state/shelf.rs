@@ -9,7 +9,7 @@ use super::DocumentId;
 use crate::files::Stamp;
 
 /// A section of the page of costs.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub enum Section {
     /// What is bought.
     #[default]
