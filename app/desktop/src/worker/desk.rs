@@ -5,10 +5,7 @@
 
 use std::sync::mpsc;
 
-use propwright_engine::{
-    bill::Given,
-    fit::{self, Means, Replacing, Search},
-};
+use propwright_engine::fit::{self, Means, Replacing, Search};
 
 use super::{Answer, Asked, Job, Order, Outcome, done, drop_stale, guarded};
 use crate::{fitting::Fit, state::Place};
@@ -130,7 +127,7 @@ const fn urgency(order: &Order) -> u8 {
         Order::Report => 0,
         Order::Try => 1,
         Order::Curves(_) => 2,
-        Order::Paper(..) => 3,
+        Order::Paper(..) | Order::Costing { .. } => 3,
         Order::Fits(_) | Order::StandIns(_) => 4,
         Order::First(_) | Order::Stop => 5,
     }
