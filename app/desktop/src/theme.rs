@@ -230,6 +230,8 @@ fn visuals(tokens: &Tokens, base: Visuals) -> Visuals {
         ..base
     };
     visuals.text_cursor.stroke = Stroke::new(2.0, tokens.accent);
+    // A window that waits draws nothing.
+    visuals.text_cursor.blink = false;
     visuals
 }
 
