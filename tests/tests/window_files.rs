@@ -7,7 +7,7 @@ use std::{fs, path::Path};
 use egui::{Key, Modifiers, accesskit::Role, vec2};
 use egui_kittest::{Harness, kittest::Queryable as _};
 use propwright::{
-    state::{Cover, Document},
+    state::{Cover, Document, Memory, Page},
     window::{Window, demo_build, sample_catalogue},
     worker::Worker,
 };
@@ -294,4 +294,33 @@ fn the_help_is_searched_and_reached_from_a_finding() {
     click(&mut harness, "Cautions");
     fill(&mut harness, "Find in the help", "fire-safe");
     assert!(shows(&harness, "Charge under watch"));
+}
+
+#[test]
+fn the_next_start_has_the_page_and_the_files_of_the_last() {
+    let scratch = Scratch::new("the_next_start_has_the_page_and_the_files_of_the_last");
+    let path = scratch.file("own.ron", "(version: 1, parts: [(id: \"own-pack\", name: \"Own pack\", fills: [Battery()])])");
+    let policy = scratch.file("policy.ron", "{\"tip-gap\": (tight: 500.0, mismatch: 400.0)}");
+    let torn = scratch.file("torn.ron", "(version: 1, parts: [");
+    let memory = Memory {
+        page: Page::Flight,
+        catalogues: vec![torn.clone(), path.clone()],
+        policy: Some(policy.clone()),
+        ..Memory::default()
+    };
+    let mut harness = Harness::builder().with_size(vec2(1280.0, 800.0)).with_max_steps(20).build_eframe(|cc| {
+        let catalogue = sample_catalogue().unwrap();
+        let mut window = Window::with_memory(cc, catalogue, Worker::Inline(Vec::new()), memory).unwrap();
+        window.restore();
+        window.open(demo_build());
+        window
+    });
+    harness.run();
+    let app = harness.state().app();
+    assert_eq!(app.page, Page::Flight);
+    assert!(app.catalogue.part("own-pack").is_some());
+    assert_eq!(document(&harness).report().unwrap().count(Status::Mismatch), 1, "by the thresholds of the user's own");
+    assert!(shows(&harness, &format!("{}:1:", torn.display())), "what cannot be read is told");
+    assert_eq!(app.memory.catalogues, [torn, path], "and stays named");
+    assert_eq!(app.memory.policy, Some(policy));
 }

@@ -73,6 +73,16 @@ impl Tokens {
         self.soft.lerp_to_gamma(self.paper, 0.25)
     }
 
+    /// The ground of a row under the mouse: light enough for the marks on it.
+    pub fn hovered(&self) -> Color32 {
+        self.paper.lerp_to_gamma(self.fill, 0.2)
+    }
+
+    /// The ground of what is selected: light enough for captions on it.
+    pub fn selected(&self) -> Color32 {
+        self.accent.lerp_to_gamma(self.panel, 0.87)
+    }
+
     /// What lies over the window while a question is asked.
     pub fn veil() -> Color32 {
         Color32::from_black_alpha(VEIL)
@@ -211,7 +221,7 @@ fn visuals(tokens: &Tokens, base: Visuals) -> Visuals {
     let shadow = Shadow { offset: [0, 2], blur: 8, spread: 0, color: Color32::from_black_alpha(40) };
     let mut visuals = Visuals {
         widgets: widgets(tokens),
-        selection: Selection { bg_fill: tokens.accent.lerp_to_gamma(tokens.panel, 0.75), stroke: Stroke::new(1.0, tokens.ink) },
+        selection: Selection { bg_fill: tokens.selected(), stroke: Stroke::new(1.0, tokens.ink) },
         weak_text_color: Some(tokens.soft),
         hyperlink_color: tokens.accent,
         faint_bg_color: tokens.fill.lerp_to_gamma(tokens.paper, 0.5),
@@ -289,13 +299,31 @@ mod tests {
         assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
     }
 
+    /// What a token is used for. A new token does not compile before it has its place here.
+    struct Uses {
+        grounds: Vec<Color32>,
+        texts: Vec<Color32>,
+        shapes: Vec<Color32>,
+    }
+
+    fn uses(t: &Tokens) -> Uses {
+        // Separating lines carry no meaning of their own (WCAG 2.2, 1.4.11, "required to understand").
+        let Tokens { paper, panel, fill, line: _, ink, soft, accent, fits, tight: _, mismatch, unstated } = *t;
+        Uses {
+            grounds: vec![paper, panel, fill, t.hovered(), t.selected()],
+            texts: vec![ink, soft, accent],
+            // The tone of tight is too light on paper to do it alone (2.0): its mark and its bar have an outline in soft.
+            shapes: vec![fits, mismatch, unstated, soft, accent, t.outline()],
+        }
+    }
+
     #[test]
     fn text_is_readable_on_every_ground() {
         // WCAG 2.2, 1.4.3 Contrast (Minimum), level AA: 4.5 to 1.
-        for t in both() {
-            for ground in [t.paper, t.panel, t.fill] {
-                for text in [t.ink, t.soft, t.accent] {
-                    let ratio = contrast(text, ground);
+        for uses in both().iter().map(uses) {
+            for ground in &uses.grounds {
+                for text in &uses.texts {
+                    let ratio = contrast(*text, *ground);
                     assert!(ratio >= 4.5, "{text:?} on {ground:?}: {ratio:.2}");
                 }
             }
@@ -304,13 +332,35 @@ mod tests {
 
     #[test]
     fn marks_and_outlines_stand_out() {
-        // WCAG 2.2, 1.4.11 Non-text Contrast, level AA: 3 to 1. The tone of tight is too light on paper to do it
-        // alone (2.0): its mark and its bar have an outline in soft.
+        // WCAG 2.2, 1.4.11 Non-text Contrast, level AA: 3 to 1, wherever rows with marks and fields with outlines stand.
         for t in both() {
-            for ground in [t.paper, t.panel] {
-                for shape in [t.fits, t.mismatch, t.unstated, t.outline(), t.soft] {
+            for ground in [t.paper, t.panel, t.hovered()] {
+                for shape in uses(&t).shapes {
                     let ratio = contrast(shape, ground);
                     assert!(ratio >= 3.0, "{shape:?} on {ground:?}: {ratio:.2}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn widgets_take_no_tone_of_their_own() {
+        // What egui draws by itself: text and edges of every state, on the grounds of that state.
+        for (t, base) in both().into_iter().zip([Visuals::light(), Visuals::dark()]) {
+            let visuals = visuals(&t, base);
+            let widgets = &visuals.widgets;
+            for state in [&widgets.inactive, &widgets.hovered, &widgets.active, &widgets.open] {
+                for ground in [state.bg_fill, state.weak_bg_fill] {
+                    assert!(contrast(state.fg_stroke.color, ground) >= 4.5, "{:?} on {ground:?}", state.fg_stroke.color);
+                }
+                for around in [t.paper, t.panel] {
+                    assert!(contrast(state.bg_stroke.color, around) >= 3.0, "{:?} on {around:?}", state.bg_stroke.color);
+                }
+            }
+            let weak = visuals.weak_text_color.unwrap();
+            for text in [weak, visuals.hyperlink_color, visuals.warn_fg_color, visuals.error_fg_color] {
+                for ground in [visuals.window_fill, visuals.panel_fill, visuals.extreme_bg_color, visuals.code_bg_color] {
+                    assert!(contrast(text, ground) >= 4.5, "{text:?} on {ground:?}");
                 }
             }
         }

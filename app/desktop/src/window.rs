@@ -54,7 +54,7 @@ pub fn open_window(file: Option<&Path>) -> Result<(), String> {
         let ctx = cc.egui_ctx.clone();
         let worker = Worker::threaded(move || ctx.request_repaint())?;
         let mut window = Window::new(cc, sample_catalogue()?, worker)?;
-        run_command::restore(&mut window.app, &mut window.outside);
+        window.restore();
         match &file {
             Some(file) => window.read(file),
             None => window.begin(),
@@ -102,8 +102,21 @@ impl Window {
     /// # Errors
     /// When the theme cannot be read; a test holds that it can.
     pub fn new(cc: &CreationContext<'_>, catalogue: Catalogue, worker: Worker) -> Result<Self, ron::error::SpannedError> {
-        theme::install(&cc.egui_ctx, &Theme::embedded()?);
         let memory = cc.storage.and_then(|storage| eframe::get_value::<Memory>(storage, MEMORY)).unwrap_or_default();
+        Self::with_memory(cc, catalogue, worker, memory)
+    }
+
+    /// The same with what is remembered from the last start.
+    ///
+    /// # Errors
+    /// As [`Window::new`].
+    pub fn with_memory(
+        cc: &CreationContext<'_>,
+        catalogue: Catalogue,
+        worker: Worker,
+        memory: Memory,
+    ) -> Result<Self, ron::error::SpannedError> {
+        theme::install(&cc.egui_ctx, &Theme::embedded()?);
         let ctx = cc.egui_ctx.clone();
         let outside = Outside { worker, dialogs: Dialogs::default(), wake: Arc::new(move || ctx.request_repaint()), dark: false };
         Ok(Self {
@@ -113,6 +126,11 @@ impl Window {
             title: String::new(),
             focused: true,
         })
+    }
+
+    /// Puts in force and opens again what is remembered from the last start.
+    pub fn restore(&mut self) {
+        run_command::restore(&mut self.app, &mut self.outside);
     }
 
     /// What the window holds.

@@ -9,8 +9,14 @@ use crate::{
     theme::{self, CAPTION, GRID, TITLE},
 };
 
+/// A window narrower than this has tabs closer together, and less room for the build's name, in points.
+const NARROW: f32 = 225.0 * GRID;
+/// Width of the build's name there.
+const NAME: f32 = 34.0 * GRID;
+
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
-    let list = list_width(ui.available_width());
+    let narrow = ui.available_width() < NARROW;
+    let list = if narrow { NAME } else { list_width(ui.available_width()) };
     ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
         ui.add_space(5.0 * GRID);
         let left = ui.cursor().left();
@@ -20,11 +26,11 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
         ui.add_space((left + list - GRID - ui.cursor().left()).max(0.0));
         for page in Page::ALL {
             tab(ui, app, document, page, commands);
-            ui.add_space(4.0 * GRID);
+            ui.add_space(if narrow { GRID } else { 4.0 * GRID });
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.add_space(5.0 * GRID);
-            finder(ui, document, commands);
+            ui.add_space(if narrow { 2.0 * GRID } else { 5.0 * GRID });
+            finder(ui, document, narrow, commands);
         });
     });
 }
@@ -115,10 +121,10 @@ fn tab(ui: &mut Ui, app: &App, document: &Document, page: Page, commands: &mut C
     }
 }
 
-fn finder(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+fn finder(ui: &mut Ui, document: &Document, narrow: bool, commands: &mut Commands) {
     let Some(entry) = command::of(Action::Find) else { return };
-    let text = theme::caption(format!("Find anything {}", entry.key_words()));
-    let response = ui.add(Button::new(text).frame(false));
+    let words = if narrow { "Find" } else { "Find anything" };
+    let response = ui.add(Button::new(theme::caption(format!("{words} {}", entry.key_words()))).frame(false));
     ring(ui, &response);
     if response.on_hover_text(entry.about).clicked() {
         commands.push(Command::Do(document.id, Action::Find));

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Align, Button, Frame, Id, Key, Layout, Margin, Modal, Modifiers, TextEdit, Ui};
+use egui::{Align, Button, Frame, Id, Key, Layout, Margin, Modal, Modifiers, ScrollArea, TextEdit, Ui};
 
 use super::{Commands, help, sources, word};
 use crate::{
@@ -27,19 +27,9 @@ pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
     let modal = Modal::new(id).backdrop_color(Tokens::veil()).frame(frame);
     let shown = modal.show(ui.ctx(), |ui| {
         ui.set_width(width.min(ui.ctx().content_rect().width() - 16.0 * GRID));
-        match cover {
-            Cover::Open { path, problem } => open(ui, app, path, problem, commands),
-            Cover::SaveAs { document, path, problem, then_close, replace } => {
-                save(ui, *document, path, problem, (*then_close, *replace), commands);
-            }
-            Cover::Changed { document, differs, then } => changed(ui, app, *document, differs, *then, commands),
-            Cover::Rename { document, name } => rename(ui, *document, name, commands),
-            Cover::Unsaved { document } => unsaved(ui, app, *document, commands),
-            Cover::Finder { words, line } => finder(ui, app, words, *line, commands),
-            Cover::Help(shown) => help::show(ui, app, shown, commands),
-            Cover::Sources { catalogue, policy, problems } => sources::show(ui, app, [catalogue, policy], problems, commands),
-            Cover::Message { title, lines } => message(ui, title, lines, commands),
-        }
+        // A low window scrolls what does not fit.
+        let height = ui.ctx().content_rect().height() - 16.0 * GRID;
+        ScrollArea::vertical().max_height(height).show(ui, |ui| content(ui, app, cover, commands));
     });
     if shown.should_close() {
         commands.push(Command::Cover(None));
@@ -49,6 +39,22 @@ pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
     if ui.data(|data| data.get_temp(id)) != Some(size) {
         ui.data_mut(|data| data.insert_temp(id, size));
         ui.ctx().request_repaint();
+    }
+}
+
+fn content(ui: &mut Ui, app: &App, cover: &Cover, commands: &mut Commands) {
+    match cover {
+        Cover::Open { path, problem } => open(ui, app, path, problem, commands),
+        Cover::SaveAs { document, path, problem, then_close, replace } => {
+            save(ui, *document, path, problem, (*then_close, *replace), commands);
+        }
+        Cover::Changed { document, differs, then } => changed(ui, app, *document, differs, *then, commands),
+        Cover::Rename { document, name } => rename(ui, *document, name, commands),
+        Cover::Unsaved { document } => unsaved(ui, app, *document, commands),
+        Cover::Finder { words, line } => finder(ui, app, words, *line, commands),
+        Cover::Help(shown) => help::show(ui, app, shown, commands),
+        Cover::Sources { catalogue, policy, problems } => sources::show(ui, app, [catalogue, policy], problems, commands),
+        Cover::Message { title, lines } => message(ui, title, lines, commands),
     }
 }
 
@@ -228,6 +234,9 @@ fn finder(ui: &mut Ui, app: &App, words: &str, line: usize, commands: &mut Comma
         let response = ui.add(button.min_size(egui::vec2(ui.available_width(), 7.0 * GRID)));
         let spoken = format!("{}, {aside}", hit.text);
         response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, here, &spoken));
+        if down + up > 0 && at == (line + down).min(last).saturating_sub(up) {
+            response.scroll_to_me(None);
+        }
         if response.clicked() || (entered && here) {
             commands.push(Command::Cover(None));
             commands.extend(hit.commands);
@@ -238,7 +247,7 @@ fn finder(ui: &mut Ui, app: &App, words: &str, line: usize, commands: &mut Comma
 fn message(ui: &mut Ui, title: &str, lines: &[String], commands: &mut Commands) {
     ui.label(theme::title(title));
     ui.add_space(2.0 * GRID);
-    egui::ScrollArea::vertical().max_height(100.0 * GRID).show(ui, |ui| {
+    ScrollArea::vertical().max_height(100.0 * GRID).show(ui, |ui| {
         for line in lines {
             ui.add(egui::Label::new(line).wrap());
             ui.add_space(GRID);

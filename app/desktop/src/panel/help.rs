@@ -28,7 +28,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
         }
     });
     ui.separator();
-    let height = ui.ctx().content_rect().height() - 60.0 * GRID;
+    let height = (ui.ctx().content_rect().height() - 62.0 * GRID).max(20.0 * GRID);
     ScrollArea::vertical().auto_shrink([false, false]).max_height(height).id_salt(shown.topic.word()).show(ui, |ui| {
         // Room for the frame round what has the keys.
         ui.add_space(GRID);

@@ -22,8 +22,8 @@ mod tried;
 mod whole;
 
 use egui::{
-    Button, CentralPanel, CursorIcon, Frame, Id, LayerId, Margin, Order, Panel, Rect, Response, RichText, Role, Stroke,
-    StrokeKind, TextWrapMode, Ui, Vec2, WidgetInfo, WidgetText,
+    Button, CentralPanel, CursorIcon, Frame, Id, LayerId, Margin, Order, Panel, Rect, Response, RichText, Role, ScrollArea,
+    Stroke, StrokeKind, TextWrapMode, Ui, Vec2, WidgetInfo, WidgetText,
 };
 
 use crate::{
@@ -52,6 +52,11 @@ const BROAD: f32 = 150.0 * GRID;
 const USUAL: f32 = 320.0 * GRID;
 const SHARES: std::ops::RangeInclusive<f32> = 0.8..=1.2;
 
+/// The drawing gives way where less than this would be left for it.
+const SCENE: f32 = 44.0 * GRID;
+/// The ledger takes at most this share of a low window; the rest of it is scrolled to.
+const LEDGER: f32 = 0.25;
+
 /// Width of the list of parts in a window of `width`.
 fn list_width(width: f32) -> f32 {
     LIST * (width / USUAL).clamp(*SHARES.start(), *SHARES.end())
@@ -62,34 +67,49 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let Some(document) = app.shown() else { return };
     Panel::top("bar").exact_size(BAR).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
-    let height = ledger::height(ui.available_width(), document.bench.cells.len());
-    Panel::bottom("ledger")
-        .exact_size(height)
-        .frame(Frame::NONE.fill(tokens.panel))
-        .show(ui, |ui| figures(ui, document, commands));
-    let share = list_width(ui.available_width()) / LIST;
+    let whole = ledger::height(ui.available_width(), document.bench.cells.len());
+    let height = whole.min((LEDGER * ui.available_height()).max(ledger::ROW));
+    Panel::bottom("ledger").exact_size(height).frame(Frame::NONE.fill(tokens.panel)).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("ledger").show(ui, |ui| figures(ui, document, commands));
+    });
+    let width = ui.available_width();
+    let share = list_width(width) / LIST;
     Panel::left("parts")
         .exact_size(LIST * share)
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
-    let beside = match app.page {
+    let beside = share * beside_width(app.page, document);
+    if width - LIST * share - beside < SCENE {
+        CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| page(ui, app, document, commands));
+    } else {
+        let frame = Frame::NONE.fill(tokens.paper);
+        Panel::right("beside").exact_size(beside).frame(frame).show(ui, |ui| page(ui, app, document, commands));
+        CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
+    }
+    cover::show(ui, app, commands);
+    if ui.input(|input| !input.raw.hovered_files.is_empty()) {
+        landing(ui);
+    }
+}
+
+/// Width of what stands beside the drawing in a window of the usual width.
+fn beside_width(page: Page, document: &Document) -> f32 {
+    match page {
         Page::Parts if document.picker.as_ref().is_some_and(|picker| picker.look != Look::All) => BROAD,
         Page::Purpose | Page::Parts => PICKER,
         Page::Together => BESIDE,
         Page::Flight | Page::Cost | Page::Paper => BROAD,
-    };
-    Panel::right("beside").exact_size(beside * share).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match app.page {
+    }
+}
+
+fn page(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    match app.page {
         Page::Purpose => purpose::show(ui, app, document, commands),
         Page::Parts => picker::show(ui, app, document, commands),
         Page::Together => findings::show(ui, document, commands),
         Page::Flight => flight::show(ui, document, commands),
         Page::Cost => cost::show(ui, app, document, commands),
         Page::Paper => paper::show(ui, document, commands),
-    });
-    CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
-    cover::show(ui, app, commands);
-    if ui.input(|input| !input.raw.hovered_files.is_empty()) {
-        landing(ui);
     }
 }
 

@@ -111,12 +111,8 @@ fn ground(painter: &egui::Painter, rect: Rect, chosen: bool, hovered: bool, focu
     if !(chosen || hovered || focused) {
         return;
     }
-    let edge = match (focused, chosen) {
-        (true, _) => Stroke::new(2.0, tokens.accent),
-        (false, true) => Stroke::new(1.0, tokens.line),
-        (false, false) => Stroke::NONE,
-    };
-    let fill = if chosen { tokens.panel } else { tokens.fill.gamma_multiply(0.6) };
+    let edge = if focused { Stroke::new(2.0, tokens.accent) } else { Stroke::new(1.0, tokens.line) };
+    let fill = if chosen { tokens.panel } else { tokens.hovered() };
     painter.rect(rect, 4.0, fill, edge, StrokeKind::Inside);
 }
 

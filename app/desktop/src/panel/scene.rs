@@ -14,6 +14,8 @@ use crate::{
 
 /// Share of the height that the view from the side takes.
 const SIDE: f32 = 0.3;
+/// Below this height there is no room for two views, in points.
+const LOW: f32 = 70.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     if let Some(on_trial) = &document.tried {
@@ -23,12 +25,14 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let emphasis = Emphasis { chosen: document.chosen.map(|place| place.slot), status: bench.status.clone(), second: false };
     let notes: Vec<&String> = bench.top.notes.iter().chain(&bench.side.notes).collect();
     let words = if notes.is_empty() { 0.0 } else { 6.0 * GRID };
-    let room = vec2(ui.available_width(), ui.available_height() - words);
-    let side = if bench.side.shapes.is_empty() { 0.0 } else { (room.y * SIDE).max(32.0 * GRID) };
+    let room = vec2(ui.available_width(), (ui.available_height() - words).max(0.0));
+    // A low window shows the craft from above alone.
+    let side = if bench.side.shapes.is_empty() || room.y < LOW { 0.0 } else { (room.y * SIDE).max(32.0 * GRID) };
     if bench.top.shapes.is_empty() {
         empty(ui);
     } else {
-        let scale = view(ui, vec2(room.x, room.y - side - 2.0 * GRID), None, &bench.top, &emphasis, document, commands);
+        let scale =
+            view(ui, vec2(room.x, (room.y - side - 2.0 * GRID).max(0.0)), None, &bench.top, &emphasis, document, commands);
         if side > 0.0 {
             let line = ui.visuals().widgets.noninteractive.bg_stroke;
             let y = ui.cursor().top();
