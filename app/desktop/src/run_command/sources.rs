@@ -7,6 +7,7 @@ use crate::{
     files::{self, Disk, Since, Stamp},
     state::{App, Cover, DocumentId, Kept},
     stored,
+    view::Words,
 };
 
 /// Reads what was in force when the window was last closed. Files with problems stay named, without effect.
@@ -104,6 +105,7 @@ fn in_force(app: &mut App, outside: &mut Outside) {
     if *catalogue == *app.catalogue && *policy == *app.policy {
         return;
     }
+    app.words = Words::of(&catalogue);
     app.catalogue = catalogue;
     app.policy = policy;
     let all: Vec<DocumentId> = app.documents.iter().map(|document| document.id).collect();

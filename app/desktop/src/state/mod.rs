@@ -11,7 +11,7 @@ use std::{path::PathBuf, sync::Arc};
 use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
-use crate::files::Disk;
+use crate::{files::Disk, view::Words};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use paper::Paper;
@@ -262,6 +262,8 @@ pub struct App {
     pub purse: Purse,
     /// The parts to choose from.
     pub catalogue: Arc<Catalogue>,
+    /// The words by which its parts are found.
+    pub words: Words,
     /// The thresholds in force.
     pub policy: Arc<Policy>,
     /// Where files are written.
@@ -287,6 +289,7 @@ impl App {
             current: DocumentId(0),
             sources: Sources::new(Arc::clone(&catalogue)),
             purse: Purse::default(),
+            words: Words::of(&catalogue),
             catalogue,
             policy,
             disk: Disk::Real,

@@ -10,6 +10,9 @@ use crate::{
 /// How many lines are shown.
 const MOST: usize = 12;
 
+/// How a part is called beside its name; also a word by which it is found.
+pub(super) const PART: &str = "part";
+
 /// One line of the finder.
 pub struct Hit {
     /// What it is: "action", "part", "finding".
@@ -28,12 +31,12 @@ pub fn hits(app: &App, words: &str) -> Vec<Hit> {
     let Some(document) = app.shown() else { return Vec::new() };
     let any = !words.is_empty();
     let inside = actions(app, document).chain(slots(document)).chain(findings(document));
-    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any)).chain(parts(app, document, any));
+    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any));
     let matches = |hit: &Hit| {
         let text = format!("{} {}", hit.text, hit.kind).to_lowercase();
         words.iter().all(|word| text.contains(word))
     };
-    all.filter(matches).take(MOST).collect()
+    all.filter(matches).chain(parts(app, document, &words)).take(MOST).collect()
 }
 
 fn actions<'a>(app: &'a App, document: &'a Document) -> impl Iterator<Item = Hit> + 'a {
@@ -104,11 +107,11 @@ fn rules(any: bool) -> impl Iterator<Item = Hit> {
 }
 
 /// Parts only once there are words: a catalogue may be long.
-fn parts<'a>(app: &'a App, document: &'a Document, any: bool) -> impl Iterator<Item = Hit> + 'a {
-    app.catalogue.parts().filter(move |_| any).filter_map(|part| {
+fn parts<'a>(app: &'a App, document: &'a Document, words: &'a [String]) -> impl Iterator<Item = Hit> + 'a {
+    app.words.parts(words).filter(move |_| !words.is_empty()).filter_map(|part| {
         let slot = *part.fills.first()?.slots().first()?;
         Some(Hit {
-            kind: "part",
+            kind: PART,
             text: part.name.clone(),
             aside: slot.title().to_owned(),
             commands: vec![

@@ -12,6 +12,7 @@ mod picker;
 mod purpose;
 mod sources;
 mod wiring;
+mod words;
 
 use std::collections::BTreeMap;
 
@@ -36,6 +37,7 @@ pub use picker::{Candidate, all_change_words, candidate, change_words, choices, 
 pub use purpose::{Asked, Threshold, asked, thresholds};
 pub use sources::{Source, sources};
 pub use wiring::{Offer, feeds, free_outputs, neighbours, other_slots, outputs, ports};
+pub use words::Words;
 
 use crate::{
     state::{Document, Judged},
