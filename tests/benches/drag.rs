@@ -125,7 +125,10 @@ fn main() -> ExitCode {
             cpu(begun) - before
         };
         let report = evaluate(&catalogue, &build, &policy);
-        said(&format!("{name}: report"), (0..FRAMES / 4).map(|_| timed(&|| drop(evaluate(&catalogue, &build, &policy)))).collect());
+        said(
+            &format!("{name}: report"),
+            (0..FRAMES / 4).map(|_| timed(&|| drop(evaluate(&catalogue, &build, &policy)))).collect(),
+        );
         said(&format!("{name}: curves"), (0..FRAMES / 4).map(|_| timed(&|| drop(sweep(&report, &policy)))).collect());
         said(&format!("{name}: frame at rest"), (0..FRAMES).map(|_| bench.frame(None)).collect());
         let dragged = (0..FRAMES).map(|at| bench.frame(Some(u32::try_from(at % 40).unwrap_or(0))));

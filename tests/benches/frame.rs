@@ -113,6 +113,7 @@ fn turn(_: usize) -> Vec<Event> {
         unit: MouseWheelUnit::Point,
         delta: vec2(0.0, -40.0),
         phase: TouchPhase::Move,
+        source: egui::MouseWheelSource::Wheel,
         modifiers: Modifiers::NONE,
     };
     vec![Event::PointerMoved(pos2(SIZE[0] - 100.0, SIZE[1] * 0.5)), wheel]
