@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::{
     description,
     measured::{Logged, StandRow},
-    quantity::{Celsius, Grams, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds},
+    quantity::{
+        Celsius, Grams, Hertz, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds,
+    },
     slot::Slot,
     value::{Field, record, words},
 };
@@ -75,6 +77,10 @@ record! {
         returns_home: bool,
         /// Most that is left to pay for it, with all that is needed to fly.
         budget: Money,
+        /// Shall it turn itself over after a crash?
+        rights_itself: bool,
+        /// Packets in a second at which the control link is flown; absent: the receiver's fastest.
+        packet_rate_hz: Hertz = 1.0..2000.0,
     }
 }
 

@@ -1,4 +1,4 @@
-//! What a part, a kit, a catalogue, a build list, a shelf and a file of rates are, and how they are read from text and written back.
+//! What a part, a kit, a catalogue, a build list, a shelf, a file of rates and a policy are, and how they are read from text and written back.
 //!
 //! No file is opened here: text comes in, text goes out. A figure that nobody published is absent, never zero.
 
@@ -17,6 +17,7 @@ pub mod rates;
 pub mod save;
 pub mod slot;
 pub mod stock;
+pub mod thresholds;
 pub mod validate;
 pub mod value;
 pub mod version;

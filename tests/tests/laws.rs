@@ -142,8 +142,12 @@ proptest! {
         let mut seen: Vec<(Interval, Status)> = Vec::new();
         for chosen in draws.chunks(20) {
             let factor = |at: usize| chosen.get(at).copied().unwrap_or(1.0);
-            let parts = scaled(example.parts, &numbers(example.parts, None), false, factor);
-            let Some(found) = findings(rule, &parts, example.build) else { continue };
+            let figures = numbers(example.parts, None);
+            let parts = scaled(example.parts, &figures, false, factor);
+            // An example without figures is varied by how many of each part there are.
+            let counts = if figures.is_empty() { numbers(example.build, Some("count")) } else { Vec::new() };
+            let build = scaled(example.build, &counts, true, factor);
+            let Some(found) = findings(rule, &parts, &build) else { continue };
             seen.extend(found.iter().filter_map(|finding| Some((figure_of(finding, property)?, finding.status()))));
         }
         prop_assume!(seen.len() > 1);

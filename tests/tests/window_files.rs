@@ -149,7 +149,7 @@ fn a_catalogue_with_problems_is_not_taken_up() {
 #[test]
 fn thresholds_of_ones_own_change_findings() {
     let scratch = Scratch::new("thresholds_of_ones_own_change_findings");
-    let path = scratch.file("policy.ron", "{\"tip-gap\": (tight: 500.0, mismatch: 400.0)}");
+    let path = scratch.file("policy.ron", "(version: 1, thresholds: [(name: \"tip-gap\", tight: 500, mismatch: 400)])");
     let mut harness = window();
     let tip_gap = |harness: &Harness<'_, Window>| {
         let report = document(harness).report().unwrap().clone();

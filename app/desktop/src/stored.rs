@@ -6,7 +6,7 @@ use propwright_engine::policy::{self, Policy};
 use propwright_schema::{
     build_list::BuildList,
     catalogue::CatalogueFile,
-    diagnostic::{Diagnostic, did_you_mean},
+    diagnostic::Diagnostic,
     load::{load_build, load_catalogue, load_rates, load_stock},
     rates::Rates,
     save::{self, SaveError, write_build},
@@ -67,7 +67,7 @@ pub fn read_catalogue(path: &Path) -> Reading<CatalogueFile> {
 
 /// Reads thresholds of the user's own.
 pub fn read_policy(path: &Path) -> Reading<Policy> {
-    reading(path, load_policy)
+    reading(path, policy::read)
 }
 
 /// Reads what lies on the shelf.
@@ -152,33 +152,4 @@ pub fn write(disk: Disk, path: &Path, build: &BuildList, earlier: Earlier<'_>) -
         error => Refused::Said(format!("{}: {error}; {}.", files::name(path), error.hint())),
     })?;
     Ok((text, stamp))
-}
-
-/// Reads a policy; a threshold that there is none of is a problem.
-fn load_policy(file: &str, text: &str) -> Result<Policy, Vec<Diagnostic>> {
-    let problem = |line, column, reason: String, hint: Option<String>| Diagnostic {
-        file: file.to_owned(),
-        line,
-        column,
-        part: None,
-        field: None,
-        reason,
-        hint,
-    };
-    let read: Result<std::collections::BTreeMap<String, policy::Edit>, _> = propwright_schema::ron_options().from_str(text);
-    let edits = read.map_err(|error| {
-        let place = error.span.start;
-        let line = |place: usize| u32::try_from(place).unwrap_or(u32::MAX);
-        vec![problem(line(place.line), line(place.col), error.code.to_string(), None)]
-    })?;
-    let names = || policy::ALL.iter().map(|limit| limit.name);
-    let unknown: Vec<Diagnostic> = edits
-        .keys()
-        .filter(|name| !names().any(|known| known == name.as_str()))
-        .map(|name| {
-            let hint = did_you_mean(name, names()).map(|meant| format!("did you mean {meant}?"));
-            problem(1, 1, format!("there is no threshold called {name}"), hint)
-        })
-        .collect();
-    if unknown.is_empty() { Ok(Policy::edited(edits)) } else { Err(unknown) }
 }

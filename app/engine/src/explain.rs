@@ -11,7 +11,7 @@ use propwright_schema::{
 
 use crate::{
     craft::Subject,
-    finding::{Because, Claim, Datum, Finding, Missing, Origin, Status, Unknown},
+    finding::{Because, Changed, Claim, Datum, Finding, Missing, Origin, Status, Unknown},
     interval::{Interval, RATIO},
     policy,
     rules::{self, Weight},
@@ -210,8 +210,8 @@ pub fn headline(step: &Because) -> String {
             let whose = subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
             format!("{title}{whose}: {}", datum(found))
         }
-        Claim::Threshold { name, datum: limit, source, edited } => {
-            let edited = if *edited { ", changed in your policy file" } else { "" };
+        Claim::Threshold { name, datum: limit, source, changed } => {
+            let edited = if changed.is_empty() { "" } else { "; changed in your policy file" };
             let about = policy::ALL.iter().find(|limit| limit.name == *name).map_or(*name, |limit| limit.about.trim());
             let said = match limit.figure() {
                 Some(share) if share.unit.dimension == RATIO.dimension => format!("{} ×", number(share.decimals()[1])),
@@ -223,6 +223,18 @@ pub fn headline(step: &Because) -> String {
         Claim::Assumption { text, datum: None } => format!("assumed: {text}"),
         Claim::Missing(unknown) => missing(unknown),
     }
+}
+
+/// The user's own thresholds on which a finding rests, a line each: `your own threshold: 1.1 instead of 1.2 (capacitor-spare, tight)`.
+pub fn own_thresholds(finding: &Finding) -> Vec<String> {
+    let own = finding.own_thresholds();
+    own.iter().map(changed).collect()
+}
+
+/// A changed threshold as a line.
+pub fn changed(changed: &Changed) -> String {
+    let (now, usual) = (figure(&changed.now), figure(&changed.usual));
+    format!("your own threshold: {now} instead of {usual} ({}, {})", changed.name, changed.which)
 }
 
 /// The source of a step, where it has one of its own.

@@ -72,6 +72,19 @@ pub enum Origin {
     Build,
 }
 
+/// A value of a threshold that the user set instead of the program's own.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Changed {
+    /// Name of the threshold in the policy file.
+    pub name: &'static str,
+    /// `tight` or `mismatch`: which of its two values.
+    pub which: &'static str,
+    /// The value in force.
+    pub now: Interval,
+    /// The program's own.
+    pub usual: Interval,
+}
+
 /// What one step of a reason claims.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Claim {
@@ -109,8 +122,8 @@ pub enum Claim {
         datum: Datum,
         /// Source of the threshold.
         source: &'static str,
-        /// Changed by the user's own policy file.
-        edited: bool,
+        /// What the user's own policy file changed of it.
+        changed: Vec<Changed>,
     },
     /// Something taken as usual because nobody said otherwise.
     Assumption {
@@ -160,6 +173,15 @@ impl Because {
             }
             Claim::Threshold { .. } | Claim::Assumption { .. } => None,
         }
+    }
+
+    /// Collects, without repeats, the thresholds anywhere below that the user changed.
+    pub fn own_thresholds(&self, into: &mut Vec<Changed>) {
+        if let Claim::Threshold { changed, .. } = &self.claim {
+            let known = into.clone();
+            into.extend(changed.iter().filter(|one| !known.contains(one)));
+        }
+        self.from.iter().for_each(|below| below.own_thresholds(into));
     }
 
     /// Does it rest, anywhere below, on an estimate or an assumption about a part?
@@ -259,6 +281,13 @@ impl Finding {
     /// Does it forbid?
     pub fn forbids(&self) -> bool {
         self.status() == Status::Mismatch
+    }
+
+    /// The user's own thresholds that it rests on; empty when all are the program's.
+    pub fn own_thresholds(&self) -> Vec<Changed> {
+        let mut own = Vec::new();
+        self.outcome.facts.iter().for_each(|(_, because)| because.own_thresholds(&mut own));
+        own
     }
 
     /// What is not known, when that is why it is unstated.

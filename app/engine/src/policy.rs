@@ -5,11 +5,17 @@ use std::{collections::BTreeMap, sync::Arc};
 use serde::{Deserialize, Serialize};
 
 use crate::{
-    finding::{Because, Claim, Datum},
+    finding::{Because, Changed, Claim, Datum},
     interval::{COUNT, Interval, KELVIN, RATIO},
     models::mix::Mix,
 };
-use propwright_schema::quantity::{CellV, DB, Deg, DegC, G, H, In, M, MW, Mm, S, Unit, UnitInfo, Wh};
+use propwright_schema::quantity::{CellV, DB, Deg, DegC, G, H, In, M, MHz, MW, Min, Mm, S, Unit, UnitInfo, Wh};
+use propwright_schema::{
+    diagnostic::Diagnostic,
+    load::load_policy,
+    thresholds::{KnownThreshold, ThresholdEdit},
+    validate::check_thresholds,
+};
 
 /// A threshold: where a finding turns tight, and where it turns into a mismatch.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,10 +65,6 @@ limits! {
     LOADED_CELL_LIPO = "loaded-cell-lipo", tight Some(3.3), mismatch Some(3.0), &CellV::INFO, PRACTICE;
     /// Volts of a Li-ion cell at full throttle on a fresh pack.
     LOADED_CELL_LI_ION = "loaded-cell-li-ion", tight Some(2.9), mismatch Some(2.6), &CellV::INFO, PRACTICE;
-    /// Volts of a loaded LiPo or LiHV cell with which one lands.
-    LANDED_CELL_LIPO = "landed-cell-lipo", tight Some(3.5), mismatch None, &CellV::INFO, PRACTICE;
-    /// Volts of a loaded Li-ion cell with which one lands.
-    LANDED_CELL_LI_ION = "landed-cell-li-ion", tight Some(3.0), mismatch None, &CellV::INFO, PRACTICE;
     /// Volts at landing as a multiple of the least supply of a part on the pack.
     SUPPLY_LEAST = "supply-least", tight Some(1.05), mismatch None, &RATIO, PRACTICE;
     /// Rated volts of a capacitor as a multiple of the volts at full charge.
@@ -131,6 +133,38 @@ limits! {
     PROPELLER_ADVISED = "propeller-advised", tight Some(1.0), mismatch None, &RATIO, PRACTICE;
     /// Height of the place above the sea over which the models were not checked.
     ALTITUDE_CHECKED = "altitude-checked", tight Some(4000.0), mismatch None, &M::INFO, PRACTICE;
+    /// Gap between the propellers and the body.
+    BODY_GAP = "body-gap", tight Some(2.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    /// Gap between the propellers and the pack.
+    PACK_GAP = "pack-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    /// Angle from the middle of the picture at which the propellers begin.
+    CAMERA_VIEW = "camera-view", tight Some(15.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Length of a shaft that holds the propeller: in the nut, or pressed into the hub.
+    SHAFT_HOLD = "shaft-hold", tight Some(3.0), mismatch Some(2.0), &Mm::INFO, PRACTICE;
+    /// Motor lead left at the speed controller.
+    LEADS_LEFT = "leads-left", tight Some(10.0), mismatch None, &Mm::INFO, PRACTICE;
+    /// Room over a capacitor that lies between the plates.
+    CAPACITOR_ROOM = "capacitor-room", tight Some(0.0), mismatch None, &Mm::INFO, PRACTICE;
+    /// Tilt of the camera that a frame for speed reaches.
+    CAMERA_TILT_FAST = "camera-tilt-fast", tight Some(35.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Tilt of the camera down to which a frame for all other uses goes.
+    CAMERA_TILT_SLOW = "camera-tilt-slow", tight Some(20.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Way that the pack slides to balance the craft, as a share of the body's length.
+    PACK_SLIDE = "pack-slide", tight Some(0.25), mismatch None, &RATIO, PRACTICE;
+    /// Cells in series from which plugging in wants a spark taken away.
+    SPARK_CELLS = "spark-cells", tight Some(8.0), mismatch None, &COUNT, PRACTICE;
+    /// Minutes to charge a pack after a flight.
+    CHARGE_TIME = "charge-time", tight Some(90.0), mismatch None, &Min::INFO, PRACTICE;
+    /// Distance of a harmonic of the control link from a channel of the video.
+    HARMONIC_ROOM = "harmonic-room", tight Some(30.0), mismatch None, &MHz::INFO, PRACTICE;
+    /// Magnet poles that firmware takes for granted.
+    POLES_USUAL = "poles-usual", tight Some(14.0), mismatch None, &COUNT, "common practice, no source";
+    /// Strongest gust over the mean wind.
+    GUSTS = "gusts", tight Some(1.5), mismatch None, &RATIO, PRACTICE;
+    /// Density of the air against sea level below which thrust and times are noticeably less.
+    AIR_DENSITY = "air-density", tight Some(0.9), mismatch None, &RATIO, PRACTICE;
+    /// Temperature below which packs sag and want to be warmed.
+    COLD = "cold", tight Some(5.0), mismatch None, &DegC::INFO, PRACTICE;
     /// Hours in the air below which a pilot counts as a newcomer.
     NEWCOMER = "newcomer", tight Some(10.0), mismatch None, &H::INFO, PRACTICE;
     /// Hours in a simulator before the first flight.
@@ -141,10 +175,20 @@ limits! {
     INDOOR_PROPELLER = "indoor-propeller", tight Some(2.0), mismatch None, &In::INFO, PRACTICE;
     /// Take-off mass of the lightest legal class in much of Europe.
     MASS_LINE = "mass-line", tight Some(250.0), mismatch None, &G::INFO, "Regulation (EU) 2019/945, from memory; local rules decide";
+    /// Take-off mass of the second legal class in much of Europe.
+    MASS_LINE_SECOND = "mass-line-second", tight Some(900.0), mismatch None, &G::INFO, "Regulation (EU) 2019/945, from memory; local rules decide";
+    /// Take-off mass of the third legal class in much of Europe.
+    MASS_LINE_THIRD = "mass-line-third", tight Some(4000.0), mismatch None, &G::INFO, "Regulation (EU) 2019/945, from memory; local rules decide";
+    /// Radio power of control on 2.4 GHz that is free of a licence in much of Europe.
+    CONTROL_POWER = "control-power", tight Some(100.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
+    /// Radio power of control below 1 GHz that is free of a licence in much of Europe.
+    CONTROL_POWER_LOW = "control-power-low", tight Some(25.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
     /// Radio power of video that is free of a licence in much of Europe.
     VIDEO_POWER = "video-power", tight Some(25.0), mismatch None, &MW::INFO, "ERC Recommendation 70-03, from memory; local rules decide";
     /// Energy of a pack that may fly as a passenger's hand luggage without asking.
     AIR_TRANSPORT = "air-transport", tight Some(100.0), mismatch None, &Wh::INFO, "IATA guidance on lithium batteries, from memory; ask the carrier";
+    /// Energy of a pack that no passenger may take along.
+    AIR_TRANSPORT_MOST = "air-transport-most", tight Some(160.0), mismatch None, &Wh::INFO, "IATA guidance on lithium batteries, from memory; ask the carrier";
     /// Power of calm flight over that of hover.
     MIX_CALM = "mix-calm", tight Some(Mix::CALM.rest_factor), mismatch None, &RATIO, PRACTICE;
     /// Power of calm flight over that of hover, ducted micro.
@@ -236,13 +280,62 @@ impl Policy {
 
     /// The step of a reason that names the threshold: the mismatch value where there is one.
     pub fn because(&self, limit: &Limit) -> Arc<Because> {
-        let (now, edited) = self.limit(limit);
-        let datum = Datum::Figure(now.figure(now.mismatch.or(now.tight).unwrap_or_default()));
-        Because::plain(Claim::Threshold { name: now.name, datum, source: now.source, edited })
+        let (now, _) = self.limit(limit);
+        self.named(limit, now.mismatch.or(now.tight))
+    }
+
+    /// The step of a reason that names the value from which a finding is tight.
+    pub fn because_tight(&self, limit: &Limit) -> Arc<Because> {
+        let (now, _) = self.limit(limit);
+        self.named(limit, now.tight.or(now.mismatch))
+    }
+
+    fn named(&self, limit: &Limit, value: Option<f64>) -> Arc<Because> {
+        let datum = Datum::Figure(limit.figure(value.unwrap_or_default()));
+        Because::plain(Claim::Threshold { name: limit.name, datum, source: limit.source, changed: self.changed(limit) })
+    }
+
+    /// What the user changed of a threshold: each value that is another one than the program's own.
+    pub fn changed(&self, limit: &Limit) -> Vec<Changed> {
+        let (now, _) = self.limit(limit);
+        let both = [("tight", now.tight, limit.tight), ("mismatch", now.mismatch, limit.mismatch)];
+        let change = |(which, now, usual): (&'static str, Option<f64>, Option<f64>)| {
+            let (now, usual) = (limit.figure(now?), limit.figure(usual?));
+            (now != usual).then_some(Changed { name: limit.name, which, now, usual })
+        };
+        both.into_iter().filter_map(change).collect()
     }
 }
 
+/// Reads a user's own policy file. `file` is the name by which problems call it.
+///
+/// ```
+/// use propwright_engine::policy::{self, CAPACITOR_SPARE};
+/// let text = r#"(version: 1, thresholds: [(name: "capacitor-spare", tight: 1.1)])"#;
+/// let policy = policy::read("own.ron", text).unwrap();
+/// assert_eq!(policy.tight(&CAPACITOR_SPARE).unwrap().decimals()[1], 1.1);
+/// let problems = policy::read("own.ron", r#"(version: 1, thresholds: [(name: "capacitor-spar", tight: 1.1)])"#).unwrap_err();
+/// assert!(problems[0].to_string().contains("did you mean \"capacitor-spare\"?"));
+/// ```
+///
+/// # Errors
+/// Every problem of the text with its place: what cannot be read, names of no threshold, values that it does not have.
+pub fn read(file: &str, text: &str) -> Result<Policy, Vec<Diagnostic>> {
+    let content = load_policy(file, text)?;
+    let known: Vec<KnownThreshold> = ALL.iter().map(|limit| limit.known()).collect();
+    let problems = check_thresholds(&content, text, file, &known);
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let edit = |edit: ThresholdEdit| (edit.name, Edit { tight: edit.tight, mismatch: edit.mismatch });
+    Ok(Policy::edited(content.thresholds.into_iter().map(edit).collect()))
+}
+
 impl Limit {
+    const fn known(&self) -> KnownThreshold {
+        KnownThreshold { name: self.name, tight: self.tight, mismatch: self.mismatch }
+    }
+
     fn figure(&self, value: f64) -> Interval {
         let si = value * self.unit.steps as f64 * self.unit.si_per_step;
         Interval::outward(si, si, si, self.unit)

@@ -4,7 +4,7 @@ use propwright_engine::{
     Report,
     craft::Subject,
     explain,
-    finding::{Because, Claim, Datum, Finding, Missing, Unknown},
+    finding::{Because, Changed, Claim, Datum, Finding, Missing, Unknown},
     interval::Interval,
     report::Totals,
     rules,
@@ -152,6 +152,35 @@ pub struct Step {
     pub because: Vec<Step>,
 }
 
+/// A threshold that the user's own policy file changed.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OwnThreshold {
+    /// Its name in the policy file.
+    pub threshold: &'static str,
+    /// `tight` or `mismatch`: which of its two values.
+    pub which: &'static str,
+    /// The value in force.
+    pub value: f64,
+    /// The program's own.
+    pub instead_of: f64,
+    /// Symbol of the unit; empty for counts and shares.
+    pub unit: &'static str,
+    /// The change as a line.
+    pub text: String,
+}
+
+impl From<&Changed> for OwnThreshold {
+    fn from(changed: &Changed) -> Self {
+        let [value, instead_of] = [changed.now, changed.usual].map(|figure| figure.decimals()[1]);
+        let (threshold, which, unit) = (changed.name, changed.which, changed.now.unit.symbol);
+        Self { threshold, which, value, instead_of, unit, text: explain::changed(changed) }
+    }
+}
+
+fn own_thresholds(finding: &Finding) -> Vec<OwnThreshold> {
+    finding.own_thresholds().iter().map(OwnThreshold::from).collect()
+}
+
 /// A finding.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FindingJson {
@@ -173,6 +202,8 @@ pub struct FindingJson {
     pub costs: Option<&'static str>,
     /// Ways out, from the usual to the last resort; empty for what fits.
     pub hints: Vec<&'static str>,
+    /// The user's own thresholds that it rests on; empty when all are the program's.
+    pub own_thresholds: Vec<OwnThreshold>,
     /// What it rests on.
     pub because: Vec<Step>,
     /// Where the rule comes from.
@@ -186,6 +217,8 @@ pub struct Remark {
     pub rule: &'static str,
     /// The sentence.
     pub message: String,
+    /// The user's own thresholds that it rests on; empty when all are the program's.
+    pub own_thresholds: Vec<OwnThreshold>,
     /// Where it comes from.
     pub source: &'static str,
 }
@@ -271,6 +304,7 @@ fn finding(finding: &Finding) -> FindingJson {
         message: explain::message(finding),
         costs,
         hints: rule.filter(|_| costs.is_some()).map_or_else(Vec::new, |rule| rule.hints.to_vec()),
+        own_thresholds: own_thresholds(finding),
         because: finding.outcome.facts.iter().map(|(_, because)| step(because)).collect(),
         source: rule.map_or("", |rule| rule.source),
     }
@@ -278,7 +312,7 @@ fn finding(finding: &Finding) -> FindingJson {
 
 fn remark(finding: &Finding) -> Remark {
     let source = rules::by_id(finding.rule).map_or("", |rule| rule.source);
-    Remark { rule: finding.rule, message: explain::message(finding), source }
+    Remark { rule: finding.rule, message: explain::message(finding), own_thresholds: own_thresholds(finding), source }
 }
 
 fn step(because: &Because) -> Step {

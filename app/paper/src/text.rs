@@ -113,6 +113,7 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding) {
     if let Some(cost) = explain::cost(finding) {
         page.paragraph("    In the air: ", cost);
     }
+    own_thresholds(page, finding);
     if !finding.outcome.facts.is_empty() {
         page.paragraph("    Because:", "");
         for (_, because) in &finding.outcome.facts {
@@ -123,6 +124,13 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding) {
     if !rule.hints.is_empty() {
         page.paragraph("    Ways out:", "");
         bullets(page, rule.hints);
+    }
+}
+
+/// The user's own thresholds on which a finding rests.
+fn own_thresholds(page: &mut Page, finding: &Finding) {
+    for own in explain::own_thresholds(finding) {
+        page.paragraph("    ", &own);
     }
 }
 
@@ -151,6 +159,7 @@ fn unstated(page: &mut Page, report: &Report) {
     for finding in of(report, Status::Unstated) {
         let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
         page.paragraph("  - ", &format!("{title}: {}", explain::message(finding)));
+        own_thresholds(page, finding);
     }
 }
 
@@ -173,6 +182,12 @@ fn rest(page: &mut Page, report: &Report) {
         several => format!("{title} ({several} times)"),
     });
     page.paragraph("  ", &said.collect::<Vec<_>>().join(" · "));
+    for finding in of(report, Status::Fits) {
+        let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
+        for own in explain::own_thresholds(finding) {
+            page.paragraph("  - ", &format!("{title}: {own}"));
+        }
+    }
 }
 
 /// Where the columns of the parts list begin: slot, count and name, mass, price.
@@ -245,6 +260,7 @@ fn remarks(page: &mut Page, title: &str, remarks: &[Finding]) {
     page.heading(title);
     for finding in remarks {
         page.paragraph("  - ", &explain::message(finding));
+        own_thresholds(page, finding);
         if let Some(cost) = explain::cost(finding) {
             page.paragraph("    ", cost);
         }

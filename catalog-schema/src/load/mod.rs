@@ -24,6 +24,7 @@ use crate::{
     rates::{Rate, Rates},
     ron_options,
     stock::{Stock, StockItem},
+    thresholds::{PolicyFile, ThresholdEdit},
     validate::{self, Issue},
     version::CURRENT,
 };
@@ -77,6 +78,17 @@ pub fn load_rates(file: &str, text: &str) -> Result<Rates, Vec<Diagnostic>> {
             && validate::repeated_rates(rates).is_empty()
     };
     load(file, text, sound, rates_faults)
+}
+
+/// Reads a user's own thresholds. `file` is the name by which problems call it; whether the names exist is checked by
+/// [`validate::check_thresholds`].
+///
+/// # Errors
+/// Every problem of the text, in its order.
+pub fn load_policy(file: &str, text: &str) -> Result<PolicyFile, Vec<Diagnostic>> {
+    let sound =
+        |policy: &PolicyFile| known(policy.version) && policy.thresholds.iter().all(|edit| validate::threshold(edit).is_empty());
+    load(file, text, sound, policy_faults)
 }
 
 fn all_unlike<'i>(ids: impl Iterator<Item = &'i str>) -> bool {
@@ -172,6 +184,12 @@ fn rates_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
         let issues = validate::repeated_rates(&rates).into_iter();
         faults.extend(issues.map(|issue| salvage::of_issue(text, outline::root(text), &issue)));
     }
+    told_once(faults)
+}
+
+fn policy_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
+    let mut faults = salvage::header::<PolicyFile>(text, &["thresholds"], |_| Vec::new());
+    salvage::records::<ThresholdEdit>(text, "thresholds", NAMELESS, validate::threshold, &mut faults);
     told_once(faults)
 }
 

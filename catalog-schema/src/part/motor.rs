@@ -40,6 +40,16 @@ words! {
     }
 }
 
+words! {
+    /// Hand of the thread on a shaft.
+    ThreadHand {
+        /// The usual one: tightens clockwise.
+        Right "right-hand",
+        /// Tightens counter-clockwise.
+        Left "left-hand",
+    }
+}
+
 record! {
     /// A brushless outrunner.
     Motor {
@@ -85,6 +95,8 @@ record! {
         shaft_length_mm: Millimetres = 1.0..80.0,
         /// How the propeller is held.
         fixing: PropellerFixing,
+        /// Hand of the thread on the shaft; for a nut.
+        shaft_hand: ThreadHand,
         /// Gauge of the leads.
         lead_awg: u32 = 8.0..36.0,
         /// Length of the leads.

@@ -8,6 +8,7 @@ mod figures;
 mod names;
 mod references;
 mod remark;
+mod thresholds;
 
 use crate::{
     build_list::{BuildList, Feed, Fitted},
@@ -25,6 +26,8 @@ use figures::{described, value_issues};
 use names::{id_issue, text_issue};
 pub use references::{check_kits, check_references};
 pub use remark::{Remark, build_remarks, field_remark, name_remark, note_remark};
+pub use thresholds::check_thresholds;
+pub(crate) use thresholds::threshold;
 
 /// One step of the way to a value.
 #[derive(Debug, Clone, PartialEq, Eq)]

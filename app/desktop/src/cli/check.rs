@@ -3,14 +3,14 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{evaluate_with, finding::Status, policy::Policy};
+use propwright_engine::{evaluate_with, finding::Status};
 use propwright_paper::{json, text};
 use propwright_schema::{
     build_list::BuildList,
     quantity::{Celsius, Grams, Metres, MetresPerSecond},
 };
 
-use super::{Exit, Form, amount, answer::Answer, given::Given, input};
+use super::{Exit, Form, amount, answer::Answer, given::Given, input, own::Own};
 
 /// Reports on a build.
 #[derive(Debug, Args)]
@@ -25,6 +25,8 @@ pub(super) struct Check {
     day: Day,
     #[command(flatten)]
     given: Given,
+    #[command(flatten)]
+    own: Own,
     #[command(flatten)]
     form: Form,
 }
@@ -67,8 +69,12 @@ impl Check {
             Ok(given) => given,
             Err(problems) => return Answer::refused(&problems),
         };
+        let policy = match self.own.read() {
+            Ok(policy) => policy,
+            Err(problems) => return Answer::refused(&problems),
+        };
         self.day.apply(&mut build);
-        let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &Policy::default(), &given);
+        let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given);
         let exit = if report.count(Status::Mismatch) > 0 { Exit::Found } else { Exit::Done };
         if self.form.json {
             Answer::json(exit, &json::report(&report, &shelf.notes))

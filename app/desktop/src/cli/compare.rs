@@ -3,11 +3,11 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{Report, evaluate_with, finding::Status, fit::compare::compare, policy::Policy};
+use propwright_engine::{Report, evaluate_with, finding::Status, fit::compare::compare};
 use propwright_paper::compare as paper;
 use propwright_schema::diagnostic::Diagnostic;
 
-use super::{Exit, Form, answer::Answer, check::Day, given::Given, input};
+use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 use crate::files;
 
 /// Sets builds side by side.
@@ -24,6 +24,8 @@ pub(super) struct Compare {
     #[command(flatten)]
     given: Given,
     #[command(flatten)]
+    own: Own,
+    #[command(flatten)]
     form: Form,
 }
 
@@ -35,12 +37,13 @@ impl Compare {
     fn compared(&self) -> Result<Answer, Vec<Diagnostic>> {
         let mut shelf = input::catalogue(&self.catalog)?;
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
+        let policy = self.own.read()?;
         let (mut reports, mut problems) = (Vec::new(), Vec::new());
         for path in &self.builds {
             match input::build(path, &shelf.catalogue) {
                 Ok(mut build) => {
                     self.day.apply(&mut build);
-                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &Policy::default(), &given));
+                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given));
                 }
                 Err(found) => problems.extend(found),
             }

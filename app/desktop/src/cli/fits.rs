@@ -8,12 +8,11 @@ use propwright_engine::{
     Report, evaluate_with,
     finding::Status,
     fit::{Means, Place, Replacing, Search},
-    policy::Policy,
 };
 use propwright_paper::{fits, replace};
 use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, slot::Slot};
 
-use super::{Exit, Form, answer::Answer, check::Day, given::Given, input};
+use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 use crate::files;
 
 /// Finds what fits in a slot.
@@ -39,6 +38,8 @@ pub(super) struct Fits {
     #[command(flatten)]
     given: Given,
     #[command(flatten)]
+    own: Own,
+    #[command(flatten)]
     form: Form,
 }
 
@@ -62,7 +63,7 @@ impl Fits {
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         self.check_line(&build)?;
         self.day.apply(&mut build);
-        let policy = Policy::default();
+        let policy = self.own.read()?;
         let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given);
         let means = Means { catalogue: &shelf.catalogue, policy: &policy, given: &given };
         let (slot, index) = self.slot;

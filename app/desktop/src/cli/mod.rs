@@ -9,6 +9,7 @@ mod fits;
 mod given;
 mod input;
 mod opening;
+mod own;
 mod price;
 mod propeller;
 mod repair;

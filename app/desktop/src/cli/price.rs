@@ -9,12 +9,11 @@ use propwright_engine::{
         path::{Stage, Wear, course},
     },
     evaluate_with,
-    policy::Policy,
 };
 use propwright_paper::price;
 use propwright_schema::diagnostic::Diagnostic;
 
-use super::{Exit, Form, answer::Answer, given::Given, input};
+use super::{Exit, Form, answer::Answer, given::Given, input, own::Own};
 
 /// Prices a build.
 #[derive(Debug, Args)]
@@ -37,6 +36,8 @@ pub(super) struct Price {
     #[command(flatten)]
     given: Given,
     #[command(flatten)]
+    own: Own,
+    #[command(flatten)]
     form: Form,
 }
 
@@ -50,7 +51,7 @@ impl Price {
         let build = Arc::new(input::build(&self.build, &shelf.catalogue)?);
         let next: Result<Vec<_>, _> = self.next.iter().map(|path| input::build(path, &shelf.catalogue)).collect();
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
-        let policy = Policy::default();
+        let policy = self.own.read()?;
         let report = evaluate_with(&shelf.catalogue, &build, &policy, &given);
         let kits = kit::compare(&shelf.catalogue, &report, &policy, &given);
         let wear = Wear::of(build.training.as_ref());

@@ -3,10 +3,10 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{evaluate, fit::repair, policy::Policy};
+use propwright_engine::{evaluate, fit::repair};
 use propwright_paper::repair as paper;
 
-use super::{Exit, Form, answer::Answer, check::Day, input};
+use super::{Exit, Form, answer::Answer, check::Day, input, own::Own};
 
 /// Finds ways out.
 #[derive(Debug, Args)]
@@ -20,6 +20,8 @@ pub(super) struct Repair {
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
+    own: Own,
+    #[command(flatten)]
     form: Form,
 }
 
@@ -31,7 +33,10 @@ impl Repair {
             Err(problems) => return Answer::refused(&problems),
         };
         self.day.apply(&mut build);
-        let policy = Policy::default();
+        let policy = match self.own.read() {
+            Ok(policy) => policy,
+            Err(problems) => return Answer::refused(&problems),
+        };
         let report = evaluate(&shelf.catalogue, &Arc::new(build), &policy);
         let found = repair::Repair::new(&shelf.catalogue, &report, &policy).finish();
         if self.form.json {

@@ -7,12 +7,12 @@ use std::{
 };
 
 use clap::{Args, ValueEnum};
-use propwright_engine::{Report, evaluate_with, finding::Status, policy::Policy};
+use propwright_engine::{Report, evaluate_with, finding::Status};
 use propwright_paper::{json::SCHEMA, page::escaped, sheet::Format};
 use propwright_schema::diagnostic::Diagnostic;
 use serde::Serialize;
 
-use super::{Exit, Form, answer::Answer, check::Day, given::Given, input};
+use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 use crate::{
     export::{self, ENDINGS, Kind},
     files::{self, Disk},
@@ -40,6 +40,8 @@ pub(super) struct Sheet {
     day: Day,
     #[command(flatten)]
     given: Given,
+    #[command(flatten)]
+    own: Own,
     #[command(flatten)]
     form: Form,
 }
@@ -107,12 +109,13 @@ impl Sheet {
     fn reports(&self) -> Result<(Vec<String>, Vec<Report>, Option<jiff::civil::Date>), Vec<Diagnostic>> {
         let mut shelf = input::catalogue(&self.catalog)?;
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
+        let policy = self.own.read()?;
         let (mut reports, mut problems) = (Vec::new(), Vec::new());
         for path in &self.builds {
             match input::build(path, &shelf.catalogue) {
                 Ok(mut build) => {
                     self.day.apply(&mut build);
-                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &Policy::default(), &given));
+                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given));
                 }
                 Err(found) => problems.extend(found),
             }

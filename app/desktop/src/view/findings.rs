@@ -107,26 +107,12 @@ pub(super) fn card(finding: &Finding) -> Card {
         margin: margin(finding),
         // What is missing is what the sentence says already.
         because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
-        own: own_thresholds(finding),
+        own: explain::own_thresholds(finding),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
         slots: vacant(finding).map_or_else(|| slots(finding), |slot| vec![slot]),
         vacant: vacant(finding).is_some(),
     }
-}
-
-fn own_thresholds(finding: &Finding) -> Vec<String> {
-    fn gather(step: &Because, names: &mut Vec<&'static str>) {
-        if let Claim::Threshold { name, edited: true, .. } = &step.claim
-            && !names.contains(name)
-        {
-            names.push(name);
-        }
-        step.from.iter().for_each(|below| gather(below, names));
-    }
-    let mut names = Vec::new();
-    finding.outcome.facts.iter().for_each(|(_, step)| gather(step, &mut names));
-    names.into_iter().map(|name| format!("your own threshold: {name}")).collect()
 }
 
 fn is_missing(step: &Because) -> bool {

@@ -84,6 +84,17 @@ impl Rail {
     }
 }
 
+impl Rail {
+    /// A flag of the rail with its reason.
+    pub(crate) fn flag(&self, field: &'static str) -> Result<(bool, Arc<Because>), Missing> {
+        let subject = Some(self.board.clone());
+        let missing = || Missing { subject: subject.clone(), what: Unknown::Field(field) };
+        let flag = self.record.field(field).and_then(Value::flag).ok_or_else(missing)?;
+        let (datum, basis) = (Datum::Value(Value::Flag(flag)), self.board.part.basis_of("rails"));
+        Ok((flag, Because::plain(Claim::Fact { subject, field, datum, basis, origin: Origin::Part })))
+    }
+}
+
 /// Where volts come from.
 #[derive(Debug, Clone)]
 pub(crate) enum Source {

@@ -91,10 +91,10 @@ pub(crate) const STRAP_GRIP: Derivation = Derivation {
 
 /// The middle of a rotor, in metres.
 #[derive(Debug, Clone, Copy)]
-struct Hub {
-    x: f64,
-    y: f64,
-    z: f64,
+pub(super) struct Hub {
+    pub(super) x: f64,
+    pub(super) y: f64,
+    pub(super) z: f64,
 }
 
 /// Hubs closer than this, in metres, stand one above the other on one arm.
@@ -109,7 +109,7 @@ fn gap(one: Hub, other: Hub, d: f64) -> Option<f64> {
 }
 
 /// The motor places of a frame.
-fn hubs(motors: &Reading) -> Result<Vec<Hub>, Missing> {
+pub(super) fn hubs(motors: &Reading) -> Result<Vec<Hub>, Missing> {
     let unknown = || Missing { subject: motors.subject.clone(), what: Unknown::Field("motors") };
     let hub = |place: &Value| {
         let at = |field| place.field(field).and_then(Value::si);

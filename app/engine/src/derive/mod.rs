@@ -1,7 +1,10 @@
 //! Derivations: each reads properties and writes one, mostly by a call of a model.
 
 mod air;
+mod balance;
 mod bench;
+mod charging;
+mod clearance;
 mod conduct;
 pub(crate) mod feed;
 mod flown;
@@ -19,10 +22,12 @@ mod propeller;
 pub(crate) mod radio;
 mod ratings;
 mod rig;
+mod room;
 mod solved;
 mod speed;
 pub(crate) mod stack;
 mod supply;
+mod weather;
 
 pub(crate) use flown::Flown;
 pub(crate) use mass::LISTED_SIGMA;
@@ -79,8 +84,11 @@ pub const ALL: &[&Derivation] = &[
     &mass::PACKS,
     &mass::PAYLOAD,
     &mass::TAKEOFF,
+    &balance::PACK_SLIDE,
+    &balance::SLIDE_SHARE,
     // Thrust, currents, times.
     &rig::AIR,
+    &weather::AIR_DENSITY,
     &rig::PACK_MODEL,
     &propeller::PROPELLER,
     &rig::RIG,
@@ -98,6 +106,8 @@ pub const ALL: &[&Derivation] = &[
     &logged::CALIBRATION,
     &conduct::NEWCOMER,
     &conduct::PACK_ENERGY,
+    &charging::CHARGE_TIME,
+    &charging::PACKS_ENERGY,
     &air::AIRBORNE,
     &air::THRUST_TO_WEIGHT,
     &air::HOVER_DUTY,
@@ -148,6 +158,12 @@ pub const ALL: &[&Derivation] = &[
     &geometry::MOTOR_PLACES,
     &geometry::DUCT_GAP,
     &geometry::STRAP_GRIP,
+    &clearance::BODY_GAP,
+    &clearance::PACK_GAP,
+    &clearance::VIEW,
+    &room::SHAFT_HOLD,
+    &room::LEADS_LEFT,
+    &room::CAPACITOR_ROOM,
     &stack::HEIGHT,
     &stack::ROOM,
     // Volts, rails, serial ports.
@@ -156,6 +172,7 @@ pub const ALL: &[&Derivation] = &[
     &supply::PACK_EMPTY,
     &supply::FED_MAX,
     &supply::FED_MIN,
+    &supply::FED_BURST,
     &supply::CEILING,
     &ports::RAIL_ASKED,
     &ports::RAIL_OFFERED,

@@ -18,6 +18,8 @@ use crate::{
 
 const PLACE: Property = build("purpose.place");
 const LEVELS: Property = part(Slot::Receiver, "sensitivities.level_dbm");
+const SENSITIVITIES: Property = part(Slot::Receiver, "sensitivities");
+const RATE: Property = build("purpose.packet_rate_hz");
 const BAND: Property = part(Slot::Receiver, "band_mhz");
 const MODULE_POWER: Property = part(Slot::RadioModule, "power_mw");
 const RADIO_POWER: Property = part(Slot::Radio, "power_mw");
@@ -47,10 +49,10 @@ pub(crate) const HEIGHTS_M: [f64; 2] = [30.0, 1.5];
 /// Radius of the control link.
 pub(crate) const CONTROL: Derivation = Derivation {
     id: "radius-control",
-    title: "radius of the control link at its fastest packet rate",
+    title: "radius of the control link at the packet rate chosen, or else at its fastest",
     formula: "d = c/(4πf)·10^((EIRP + Grx − S − M)/20)",
     source: "ITU-R P.525; H.T. Friis; margins: common practice, no source",
-    reads: &[PLACE, LEVELS, BAND, MODULE_POWER, RADIO_POWER, CONTROL_GAIN],
+    reads: &[PLACE, LEVELS, SENSITIVITIES, RATE, BAND, MODULE_POWER, RADIO_POWER, CONTROL_GAIN],
     run: |site| {
         let mut gather = Gather::new(site);
         let known = control(site, &mut gather);
@@ -91,7 +93,10 @@ pub(crate) const HORIZON: Derivation = Derivation {
 };
 
 fn control(site: &Site, gather: &mut Gather) -> Result<Datum, Missing> {
-    let sensitivity = most(gather, LEVELS)?;
+    let sensitivity = match chosen_level(gather) {
+        Some(level) => level,
+        None => most(gather, LEVELS)?,
+    };
     let frequency_hz = gather.need(BAND)?;
     let watts = match gather.maybe(MODULE_POWER) {
         Some(module) => module,
@@ -129,6 +134,14 @@ fn video(site: &Site, gather: &mut Gather) -> Result<Datum, Missing> {
         margin_db: margin(site, gather),
     };
     range(&link)
+}
+
+/// The level at the packet rate that the purpose names, when the receiver knows it.
+fn chosen_level(gather: &mut Gather) -> Option<f64> {
+    let rate = gather.maybe(RATE)?;
+    let records = gather.reading(SENSITIVITIES)?;
+    let at_rate = |record: &&Value| record.field("rate_hz").and_then(Value::si) == Some(rate);
+    records.items().ok()?.iter().find(at_rate)?.field("level_dbm").and_then(Value::si)
 }
 
 fn dbm(watts: f64) -> f64 {
@@ -244,6 +257,9 @@ mod tests {
         // Friis by hand: 20 + 2 dBm, 0 dBi, −105 dBm, 10 dB: 117 dB at 2.4 GHz are 7.04 km.
         let build = r#"parts: [(slot: Receiver, part: "r"), (slot: Radio, part: "t")]"#;
         assert!((km(build, "radius-control") - 7.04).abs() < 0.005);
+        // The slower rate is understood 7 dB weaker: 10^(7/20) times as far.
+        let slow = r#"purpose: (packet_rate_hz: 50), parts: [(slot: Receiver, part: "r"), (slot: Radio, part: "t")]"#;
+        assert!((km(slow, "radius-control") - 15.76).abs() < 0.02);
         // 20 dB more of margin are a tenth of the way.
         let walls = r#"purpose: (place: Walls), parts: [(slot: Receiver, part: "r"), (slot: Radio, part: "t")]"#;
         assert!((km(walls, "radius-control") - 0.704).abs() < 0.0005);

@@ -79,8 +79,8 @@ fn landed(site: &Site, cells: &Reading) -> OfOne {
     let mut from = vec![cells.because.clone()];
     let each = site.of(pack, CHEMISTRY).and_then(|chemistry| {
         let can = chemistry.word()? == Chemistry::LiIon.word();
-        let limit = if can { policy::LANDED_CELL_LI_ION } else { policy::LANDED_CELL_LIPO };
-        from.extend([chemistry.because.clone(), site.threshold(&limit)]);
+        let limit = if can { policy::LANDING_CELL_LI_ION } else { policy::LANDING_CELL_LIPO };
+        from.extend([chemistry.because.clone(), site.tight_threshold(&limit)]);
         Ok(site.policy().tight(&limit).map_or(0, |volts| volts.nominal))
     });
     (each.and_then(|steps| volts(cells, steps)), from)
@@ -133,6 +133,18 @@ pub(crate) const FED_MIN: Derivation = Derivation {
     source: "the build list's wiring",
     reads: &feed::reads(EMPTY_VOLTS),
     run: |site| fed_volts(site, EMPTY_VOLTS),
+};
+
+const LOADED_VOLTS: Property = derived("loaded-pack");
+
+/// What each fed part gets while the motors pull full throttle from a fresh pack.
+pub(crate) const FED_BURST: Derivation = Derivation {
+    id: "fed-volts-burst",
+    title: "volts fed in a burst",
+    formula: "the sagged volts of the pack at full throttle, or those of the rail",
+    source: "the build list's wiring; the powertrain's model",
+    reads: &feed::reads(LOADED_VOLTS),
+    run: |site| fed_volts(site, LOADED_VOLTS),
 };
 
 fn fed_volts(site: &Site, pack: Property) -> Vec<Derived> {

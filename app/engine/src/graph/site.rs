@@ -153,6 +153,11 @@ impl<'a> Site<'a> {
         self.policy.because(limit)
     }
 
+    /// The step of a reason that names the value from which a finding is tight.
+    pub fn tight_threshold(&self, limit: &Limit) -> Arc<Because> {
+        self.policy.because_tight(limit)
+    }
+
     /// All values of a property, one for each part (or one for the list as a whole).
     pub fn all(&self, property: Property) -> Vec<Reading> {
         if let Some(recorded) = self.recorded {

@@ -3,7 +3,7 @@
 //! Diameter `d = 0.127·92^((36 − n)/39)` mm (ASTM B258); `R/l = ρ/(π/4·d²)`, ρ = 1.7241e-8 Ω·m at 20 °C (IEC 60028),
 //! times `1 + 0.00393·(T − 20)`. Burst without cooling: `I²t = K²S²·ln((θf + 234.5)/(θi + 234.5))`, K = 226 A·√s/mm²
 //! (IEC 60949). Steady rise in moving air: `I²·R/l = h·π·D·ΔT`, h after S.W. Churchill and M. Bernstein, J. Heat
-//! Transfer 99 (1977), for a cylinder across the stream; insulation and sun left out. Valid for AWG 4 to 40. A lead
+//! Transfer 99 (1977), for a cylinder across the stream; insulation and sun left out. Valid for AWG 0 to 40. A lead
 //! that fails smells first, then its insulation creeps.
 
 use std::f64::consts::PI;
@@ -31,9 +31,9 @@ impl Gauge {
     /// A lead by its AWG number.
     ///
     /// # Errors
-    /// [`ModelError::OutOfRange`] outside of AWG 4 to 40.
+    /// [`ModelError::OutOfRange`] outside of AWG 0 to 40.
     pub fn awg(number: f64) -> Result<Self, ModelError> {
-        Ok(Self { awg: in_range("AWG", number, 4.0, 40.0)? })
+        Ok(Self { awg: in_range("AWG", number, 0.0, 40.0)? })
     }
 
     /// Copper diameter, mm.
@@ -102,7 +102,9 @@ mod tests {
     #[test]
     fn gauges_at_20_degrees() {
         // ASTM B258 with 1.7241e-8 Ω·m, computed by hand.
-        for (awg, diameter, milliohm) in [(12.0, "2.053", "5.211"), (14.0, "1.628", "8.285"), (20.0, "0.8118", "33.31")] {
+        for (awg, diameter, milliohm) in
+            [(2.0, "6.544", "0.5127"), (12.0, "2.053", "5.211"), (14.0, "1.628", "8.285"), (20.0, "0.8118", "33.31")]
+        {
             let lead = Gauge::awg(awg).unwrap();
             assert_printed(lead.diameter_mm(), diameter);
             assert_printed(lead.resistance_per_m(20.0) * 1e3, milliohm);
@@ -136,6 +138,6 @@ mod tests {
     fn a_lead_that_is_gone_is_an_error() {
         assert!(Gauge::awg(30.0).unwrap().burst_rise(100.0, 10.0, 25.0).is_err());
         assert!(Gauge::awg(30.0).unwrap().steady_rise(100.0, 5.0, 25.0).is_err());
-        assert!(Gauge::awg(3.0).is_err());
+        assert!(Gauge::awg(2.0).is_ok() && Gauge::awg(41.0).is_err());
     }
 }

@@ -80,12 +80,13 @@ fn gather(site: &Site) -> Vec<Result<Stress, Missing>> {
     all.filter_map(of).collect()
 }
 
+/// The fifth to spare is no reason for a capacitor below full charge.
 fn facts(stress: &Stress, site: &Site) -> Facts {
-    vec![
-        ("rated", stress.rated.because.clone()),
-        ("full", stress.full.because.clone()),
-        ("limit", site.threshold(&policy::CAPACITOR_SPARE)),
-    ]
+    let mut facts = vec![("rated", stress.rated.because.clone()), ("full", stress.full.because.clone())];
+    if stress.required.low <= stress.available.high {
+        facts.push(("limit", site.threshold(&policy::CAPACITOR_SPARE)));
+    }
+    facts
 }
 
 #[cfg(test)]

@@ -5,11 +5,11 @@
 
 use propwright_schema::{part::Guard, slot::Slot};
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, derived, part},
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
 };
+use crate::graph::{Property, derived, part};
 
 const NEWCOMER: Property = derived("newcomer");
 const GUARD: Property = part(Slot::Frame, "guard");
@@ -25,10 +25,10 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[NEWCOMER, GUARD],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, NEWCOMER, &Demand::Not(GUARD, Guard::Open.word()))),
     says: Says {
         mismatch: "",
-        tight: "The {guard.part} has open propellers; a newcomer learns safer inside ducts",
+        tight: "The {figure.part} has open propellers; a newcomer learns safer inside ducts",
         fits: "The propellers are guarded",
         costs: "Open propellers cut hands and walls while one learns.",
     },
@@ -42,31 +42,6 @@ pub(crate) const RULE: Rule = Rule {
         build: r#"pilot: (flown_h: 0, simulator_h: 20), parts: [(slot: Frame, part: "f")]"#,
     },
 };
-
-struct Inputs {
-    newcomer: bool,
-    guard: Reading,
-    open: bool,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let guard = site.one(GUARD)?;
-    let newcomer = site.one(NEWCOMER)?.flag()?;
-    let open = guard.word()? == Guard::Open.word();
-    Ok(Inputs { newcomer, guard, open })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    Verdict::plain(if inputs.newcomer && inputs.open { Status::Tight } else { Status::Fits })
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("guard", inputs.guard.because.clone())]
-}
 
 #[cfg(test)]
 mod tests {

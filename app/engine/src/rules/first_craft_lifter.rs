@@ -5,11 +5,11 @@
 
 use propwright_schema::build_list::Use;
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, derived},
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
 };
+use crate::graph::{Property, build, derived};
 
 const NEWCOMER: Property = derived("newcomer");
 const USE: Property = build("purpose.usage");
@@ -25,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[NEWCOMER, USE],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, NEWCOMER, &Demand::Not(USE, Use::Lifter.word()))),
     says: Says {
         mismatch: "",
         tight: "A heavy lifter is no first craft: its mass and propellers leave no room for a slip",
@@ -36,31 +36,6 @@ pub(crate) const RULE: Rule = Rule {
     fails: Example { parts: "", build: "purpose: (usage: Lifter), pilot: (flown_h: 0, simulator_h: 20), parts: []" },
     passes: Example { parts: "", build: "purpose: (usage: DuctedMicro), pilot: (flown_h: 0, simulator_h: 20), parts: []" },
 };
-
-struct Inputs {
-    newcomer: bool,
-    usage: Reading,
-    lifter: bool,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let usage = site.one(USE)?;
-    let newcomer = site.one(NEWCOMER)?.flag()?;
-    let lifter = usage.word()? == Use::Lifter.word();
-    Ok(Inputs { newcomer, usage, lifter })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    Verdict::plain(if inputs.newcomer && inputs.lifter { Status::Tight } else { Status::Fits })
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("use", inputs.usage.because.clone())]
-}
 
 #[cfg(test)]
 mod tests {

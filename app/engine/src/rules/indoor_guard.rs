@@ -5,11 +5,11 @@
 
 use propwright_schema::{part::Guard, slot::Slot};
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, part},
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
 };
+use crate::graph::{Property, build, part};
 
 const INDOORS: Property = build("purpose.indoors");
 const GUARD: Property = part(Slot::Frame, "guard");
@@ -25,10 +25,10 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[INDOORS, GUARD],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, INDOORS, &Demand::Not(GUARD, Guard::Open.word()))),
     says: Says {
         mismatch: "",
-        tight: "The {guard.part} has open propellers; under a roof they belong inside ducts",
+        tight: "The {figure.part} has open propellers; under a roof they belong inside ducts",
         fits: "The propellers are guarded or fly outdoors",
         costs: "Every touch of a wall or a person ends the flight and may wound.",
     },
@@ -42,31 +42,6 @@ pub(crate) const RULE: Rule = Rule {
         build: r#"purpose: (indoors: true), parts: [(slot: Frame, part: "f")]"#,
     },
 };
-
-struct Inputs {
-    indoors: bool,
-    guard: Reading,
-    open: bool,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let guard = site.one(GUARD)?;
-    let indoors = site.one(INDOORS)?.flag()?;
-    let open = guard.word()? == Guard::Open.word();
-    Ok(Inputs { indoors, guard, open })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    Verdict::plain(if inputs.indoors && inputs.open { Status::Tight } else { Status::Fits })
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("guard", inputs.guard.because.clone())]
-}
 
 #[cfg(test)]
 mod tests {

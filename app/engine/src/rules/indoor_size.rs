@@ -3,16 +3,15 @@
 //! Formula: `indoors ⇒ D ≤ 2 in`. Valid: any craft. Source: common practice, no source. A larger craft has no room to stop, and
 //! wounds.
 
-use std::sync::Arc;
-
 use propwright_schema::slot::Slot;
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
+};
 use crate::{
-    finding::{Because, Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, part},
+    graph::{Property, build, part},
     policy::INDOOR_PROPELLER,
-    verdict,
 };
 
 const INDOORS: Property = build("purpose.indoors");
@@ -29,10 +28,10 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::LessIsBetter(DIAMETER),
     reads: &[INDOORS, DIAMETER],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, INDOORS, &Demand::AtMost(DIAMETER, INDOOR_PROPELLER))),
     says: Says {
         mismatch: "",
-        tight: "The {size.part} measures {size}; under a roof {limit} is the most, a larger craft belongs outdoors",
+        tight: "The {figure.part} measures {figure}; under a roof {limit} is the most, a larger craft belongs outdoors",
         fits: "The propellers are small enough to fly under a roof",
         costs: "A larger craft has no room to stop, and wounds.",
     },
@@ -46,31 +45,6 @@ pub(crate) const RULE: Rule = Rule {
         build: r#"purpose: (indoors: true), parts: [(slot: Propeller, part: "p", count: 4)]"#,
     },
 };
-
-struct Inputs {
-    indoors: bool,
-    size: Reading,
-    verdict: Verdict,
-    limit: Arc<Because>,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    site.all(DIAMETER).into_iter().map(|size| read(site, size)).collect()
-}
-
-fn read(site: &Site, size: Reading) -> Result<Inputs, Missing> {
-    let indoors = site.one(INDOORS)?.flag()?;
-    let verdict = verdict::at_most(size.figure()?, &INDOOR_PROPELLER, site.policy());
-    Ok(Inputs { indoors, size, verdict, limit: site.threshold(&INDOOR_PROPELLER) })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    if inputs.indoors { inputs.verdict.clone() } else { Verdict::plain(Status::Fits) }
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("size", inputs.size.because.clone()), ("limit", inputs.limit.clone())]
-}
 
 #[cfg(test)]
 mod tests {

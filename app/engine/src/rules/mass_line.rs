@@ -1,17 +1,16 @@
 //! Take-off mass beyond a legal line brings duties; the line is the place's.
 //!
-//! Formula: `m_takeoff < 250 g`. Valid: any craft. Source: Regulation (EU) 2019/945, from memory; local rules decide. A craft a
+//! Formula: `m_takeoff < 250 g`, then 900 g and 4 kg: the highest line that the upper end of the band reaches. Valid: any craft. Source: Regulation (EU) 2019/945, from memory; local rules decide. A craft a
 //! few grams over the line needs registration or more.
 
 use std::sync::Arc;
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
-    finding::{Because, Missing, Verdict},
+    finding::{Because, Datum, Missing, Status, Verdict},
     graph::{Property, Reading, Site, derived},
     interval::Interval,
-    policy::MASS_LINE,
-    verdict,
+    policy::{Limit, MASS_LINE, MASS_LINE_SECOND, MASS_LINE_THIRD},
 };
 
 const MASS: Property = derived("takeoff-mass");
@@ -23,15 +22,15 @@ pub(crate) const RULE: Rule = Rule {
     group: Group::Conduct,
     weight: Weight::Caution,
     slots: &[],
-    formula: "m_takeoff < 250 g",
+    formula: "m_takeoff < 250 g, 900 g, 4 kg: the highest line that the band reaches",
     source: "Regulation (EU) 2019/945, from memory; local rules decide",
     law: Law::LessIsBetter(MASS),
     reads: &[MASS],
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "",
-        tight: "Take-off mass {mass}: beyond {line} many places ask for registration and proof of skill; check the local rules, and weigh the craft ready to fly",
-        fits: "Lighter than the first legal line of many places",
+        tight: "Take-off mass {mass}: from {line} on many places ask for registration, proof of skill or distance to people; check the local rules, and weigh the craft ready to fly",
+        fits: "Lighter than the legal line of {line}",
         costs: "",
     },
     hints: &["Weigh the craft ready to fly", "Ask the local authority"],
@@ -51,17 +50,29 @@ struct Inputs {
     line: Arc<Because>,
 }
 
+/// The highest line that is reached, and those above it.
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
+    let known = site.one(MASS).and_then(|mass| mass.figure().map(|figure| (mass, figure)));
+    let (mass, figure) = match known {
+        Ok(known) => known,
+        Err(missing) => return vec![Err(missing)],
+    };
+    let highest = LINES.iter().rposition(|line| reaches(&figure, line, site));
+    let judged = |(at, line): (usize, &Limit)| {
+        let status = if highest == Some(at) { Status::Tight } else { Status::Fits };
+        let available = site.policy().tight(line).unwrap_or(figure);
+        let verdict = Verdict::of_words(status, Datum::Figure(figure), Datum::Figure(available));
+        Ok(Inputs { mass: mass.clone(), verdict, line: site.threshold(line) })
+    };
+    LINES.iter().enumerate().skip(highest.unwrap_or(0)).map(judged).collect()
 }
 
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let mass = site.one(MASS)?;
-    // A craft whose band reaches the line may be over it on the scales.
-    let figure = mass.figure()?;
-    let heaviest = Interval { nominal: figure.high, ..figure };
-    let verdict = verdict::at_most(heaviest, &MASS_LINE, site.policy());
-    Ok(Inputs { mass, verdict, line: site.threshold(&MASS_LINE) })
+/// The lines from the lightest up.
+const LINES: [Limit; 3] = [MASS_LINE, MASS_LINE_SECOND, MASS_LINE_THIRD];
+
+/// Does the upper end of a mass reach a line? A craft of exactly that mass is no lighter one.
+pub(super) fn reaches(mass: &Interval, line: &Limit, site: &Site) -> bool {
+    site.policy().tight(line).is_some_and(|line| mass.high >= line.nominal)
 }
 
 fn judge(inputs: &Inputs) -> Verdict {

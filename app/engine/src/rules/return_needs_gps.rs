@@ -5,11 +5,11 @@
 
 use propwright_schema::slot::Slot;
 
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
-use crate::{
-    finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, part},
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
 };
+use crate::graph::{Property, build, part};
 
 const RETURNS: Property = build("purpose.returns_home");
 const GPS: Property = part(Slot::Gps, "id");
@@ -25,7 +25,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[RETURNS, GPS],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, RETURNS, &Demand::Fitted(GPS))),
     says: Says {
         mismatch: "",
         tight: "The craft shall fly home by itself when the link is lost, and carries no GPS",
@@ -39,30 +39,6 @@ pub(crate) const RULE: Rule = Rule {
         build: r#"purpose: (returns_home: true), parts: [(slot: Gps, part: "g")]"#,
     },
 };
-
-struct Inputs {
-    returns: Reading,
-    wanted: bool,
-    fitted: bool,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let returns = site.one(RETURNS)?;
-    let wanted = returns.flag()?;
-    Ok(Inputs { returns, wanted, fitted: !site.all(GPS).is_empty() })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    Verdict::plain(if inputs.wanted && !inputs.fitted { Status::Tight } else { Status::Fits })
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("returns", inputs.returns.because.clone())]
-}
 
 #[cfg(test)]
 mod tests {

@@ -3,14 +3,13 @@
 //! Formula: `newcomer ⇒ simulator hours ≥ 15`. Valid: any craft. Source: common practice, no source. Who skips it breaks the
 //! first craft in its first minutes.
 
-use std::sync::Arc;
-
-use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
+use super::{
+    Example, Form, Group, Law, Rule, Says, Weight,
+    condition::{Demand, under},
+};
 use crate::{
-    finding::{Because, Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, derived},
+    graph::{Property, build, derived},
     policy::SIMULATOR,
-    verdict,
 };
 
 const NEWCOMER: Property = derived("newcomer");
@@ -27,10 +26,10 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::MoreIsBetter(HOURS),
     reads: &[NEWCOMER, HOURS],
-    form: Form::Solved(|site| run(site, gather, judge, facts)),
+    form: Form::Solved(|site| under(site, NEWCOMER, &Demand::AtLeast(HOURS, SIMULATOR))),
     says: Says {
         mismatch: "",
-        tight: "A newcomer with {hours} in a simulator: {limit} are usual before the first flight",
+        tight: "A newcomer with {figure} in a simulator: {limit} are usual before the first flight",
         fits: "Hours in a simulator are enough for a first flight",
         costs: "The first craft breaks in its first minutes.",
     },
@@ -38,32 +37,6 @@ pub(crate) const RULE: Rule = Rule {
     fails: Example { parts: "", build: "pilot: (flown_h: 0, simulator_h: 14.9), parts: []" },
     passes: Example { parts: "", build: "pilot: (flown_h: 0, simulator_h: 15), parts: []" },
 };
-
-struct Inputs {
-    newcomer: bool,
-    hours: Reading,
-    verdict: Verdict,
-    limit: Arc<Because>,
-}
-
-fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    vec![read(site)]
-}
-
-fn read(site: &Site) -> Result<Inputs, Missing> {
-    let hours = site.one(HOURS)?;
-    let newcomer = site.one(NEWCOMER)?.flag()?;
-    let verdict = verdict::at_least(hours.figure()?, &SIMULATOR, site.policy());
-    Ok(Inputs { newcomer, hours, verdict, limit: site.threshold(&SIMULATOR) })
-}
-
-fn judge(inputs: &Inputs) -> Verdict {
-    if inputs.newcomer { inputs.verdict.clone() } else { Verdict::plain(Status::Fits) }
-}
-
-fn facts(inputs: &Inputs) -> Facts {
-    vec![("hours", inputs.hours.because.clone()), ("limit", inputs.limit.clone())]
-}
 
 #[cfg(test)]
 mod tests {

@@ -26,7 +26,7 @@ pub(crate) const RULE: Rule = Rule {
     slots: &[Slot::FlightController, Slot::Receiver, Slot::Gps, Slot::VideoTransmitter, Slot::RemoteId, Slot::Esc],
     formula: "serial ports asked for ≤ free serial ports",
     source: "common practice, no source",
-    law: Law::MoreIsBetter(OFFERED),
+    law: Law::LessIsBetter(ASKED),
     reads: &[ASKED, OFFERED],
     form: Form::Solved(check),
     says: Says {
@@ -41,12 +41,12 @@ pub(crate) const RULE: Rule = Rule {
         "Leave a part out",
     ],
     fails: Example {
-        parts: r#"(id: "f", name: "Board", fills: [FlightController(uarts: [(number: 1)])]), (id: "r", name: "Receiver", fills: [Receiver()]), (id: "g", name: "Fix", fills: [Gps()])"#,
-        build: r#"parts: [(slot: FlightController, part: "f"), (slot: Receiver, part: "r"), (slot: Gps, part: "g")]"#,
+        parts: r#"(id: "f", name: "Board", fills: [FlightController(uarts: [(number: 1), (number: 2)])]), (id: "r", name: "Receiver", fills: [Receiver()]), (id: "g", name: "Fix", fills: [Gps()])"#,
+        build: r#"parts: [(slot: FlightController, part: "f"), (slot: Receiver, part: "r", count: 2), (slot: Gps, part: "g")]"#,
     },
     passes: Example {
-        parts: r#"(id: "f", name: "Board", fills: [FlightController(uarts: [(number: 1), (number: 2)])]), (id: "r", name: "Receiver", fills: [Receiver()]), (id: "g", name: "Fix", fills: [Gps()])"#,
-        build: r#"parts: [(slot: FlightController, part: "f"), (slot: Receiver, part: "r"), (slot: Gps, part: "g")]"#,
+        parts: r#"(id: "f", name: "Board", fills: [FlightController(uarts: [(number: 1), (number: 2), (number: 3)])]), (id: "r", name: "Receiver", fills: [Receiver()]), (id: "g", name: "Fix", fills: [Gps()])"#,
+        build: r#"parts: [(slot: FlightController, part: "f"), (slot: Receiver, part: "r", count: 2), (slot: Gps, part: "g")]"#,
     },
 };
 
