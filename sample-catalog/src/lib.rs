@@ -31,6 +31,7 @@ pub const REFERENCE: &[(&str, &str)] = &[
     ("freestyle-5in", include_str!("../builds/reference/freestyle-5in.ron")),
     ("heavy-x", include_str!("../builds/reference/heavy-x.ron")),
     ("lifter-12s", include_str!("../builds/reference/lifter-12s.ron")),
+    ("lifter-li-ion", include_str!("../builds/reference/lifter-li-ion.ron")),
     ("lifter-two-packs", include_str!("../builds/reference/lifter-two-packs.ron")),
     ("long-range-10in", include_str!("../builds/reference/long-range-10in.ron")),
     ("long-range-4in", include_str!("../builds/reference/long-range-4in.ron")),

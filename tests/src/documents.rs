@@ -1,4 +1,4 @@
-//! The parts of DEVELOPERS.md that are generated from the program itself.
+//! The parts of DEVELOPERS.md and README.md that are generated from the program itself.
 
 use std::fmt::Write;
 
@@ -12,8 +12,12 @@ pub struct Generated {
     pub text: String,
 }
 
-/// All generated parts.
-pub fn all() -> Vec<Generated> {
+/// The generated parts of a document by its name.
+pub fn of(document: &str) -> Vec<Generated> {
+    if document == "README.md" {
+        return vec![Generated { name: "classes", text: crate::class_table::table() }];
+    }
+
     vec![Generated { name: "rules", text: rule_table() }, Generated { name: "thresholds", text: threshold_table() }]
 }
 
@@ -43,13 +47,13 @@ fn threshold_table() -> String {
     out
 }
 
-/// The document with all its generated parts brought up to date.
+/// The document of a name with all its generated parts brought up to date.
 ///
 /// # Errors
 /// The name of a part whose place the document lacks.
-pub fn refreshed(document: &str) -> Result<String, &'static str> {
+pub fn refreshed(name: &str, document: &str) -> Result<String, &'static str> {
     let mut text = document.to_owned();
-    for part in all() {
+    for part in of(name) {
         let (open, close) = (format!("<!-- generated: {} -->\n", part.name), format!("<!-- end: {} -->", part.name));
         let from = text.find(&open).ok_or(part.name)? + open.len();
         let to = from + text[from..].find(&close).ok_or(part.name)?;

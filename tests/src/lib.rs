@@ -3,6 +3,7 @@
 
 #![expect(clippy::unwrap_used, clippy::missing_panics_doc, reason = "a test that cannot prepare its files has failed")]
 
+pub mod class_table;
 pub mod command_line;
 pub mod documents;
 pub mod many_parts;

@@ -9,9 +9,11 @@ fn read(name: &str) -> String {
 
 #[test]
 fn generated_tables_are_up_to_date() {
-    let text = read("DEVELOPERS.md");
-    let refreshed = propwright_tests::documents::refreshed(&text).unwrap();
-    assert!(text == refreshed, "run `cargo run -p propwright-tests --bin documents`");
+    for name in ["DEVELOPERS.md", "README.md"] {
+        let text = read(name);
+        let refreshed = propwright_tests::documents::refreshed(name, &text).unwrap();
+        assert!(text == refreshed, "{name}: run `cargo run -p propwright-tests --bin documents`");
+    }
 }
 
 #[test]

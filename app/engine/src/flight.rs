@@ -37,6 +37,19 @@ pub struct Radius {
     pub limited_by: String,
 }
 
+/// The line at which one turns for home at the latest, out with the wind and back against it with the reserve left.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TurnBack {
+    /// Charge used by then, mAh.
+    pub charge: Interval,
+    /// Loaded cell by then, V.
+    pub cell: Interval,
+    /// Wind against the way home, m/s; absent: calm.
+    pub headwind: Option<Interval>,
+    /// Airspeed of the way home, m/s.
+    pub speed: Interval,
+}
+
 /// An input that decides the spread of the figures.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Deciding {
@@ -105,6 +118,8 @@ pub struct Flight {
     pub longest_speed: Interval,
     /// Radii.
     pub radius: Radius,
+    /// When to turn for home.
+    pub turn_back: TurnBack,
     /// The mixes of the flight times.
     pub mixes: Mixes,
     /// The three inputs that decide most, with what to measure.
@@ -114,7 +129,7 @@ pub struct Flight {
 }
 
 /// The figures that are told one by one: key, derivation.
-const EACH: [(&str, &str); 19] = [
+const EACH: [(&str, &str); 21] = [
     ("thrust_to_weight", "thrust-to-weight"),
     ("hover_duty", "hover-duty"),
     ("hover_current_a", "hover-current"),
@@ -132,6 +147,8 @@ const EACH: [(&str, &str); 19] = [
     ("radius_energy_km", "radius-energy"),
     ("radius_control_link_km", "radius-control"),
     ("radius_video_link_km", "radius-video"),
+    ("turn_back_used_mah", "turn-back-charge"),
+    ("turn_back_cell_v", "turn-back-cell"),
     ("landing_cell_v", "landing-cell"),
     ("loaded_cell_v", "loaded-cell"),
 ];
@@ -161,7 +178,7 @@ const MEASURES: [(&str, &str); 9] = [
 ];
 
 /// The flight, when it could be solved.
-pub(crate) fn flight(store: &Store) -> Option<Flight> {
+pub(crate) fn flight(store: &Store, headwind: Option<Interval>) -> Option<Flight> {
     let reading = |id| store.get(&derived(id)).and_then(|readings| readings.first());
     let figure = |id| reading(id).and_then(|reading| reading.figure().ok());
     let mixes =
@@ -193,6 +210,12 @@ pub(crate) fn flight(store: &Store) -> Option<Flight> {
             video_link: figure("radius-video"),
             horizon: figure("radius-horizon")?,
             limited_by: reading("limited-by")?.word().ok()?.to_owned(),
+        },
+        turn_back: TurnBack {
+            charge: figure("turn-back-charge")?,
+            cell: figure("turn-back-cell")?,
+            headwind,
+            speed: figure("home-speed")?,
         },
         deciding: deciding(store),
     })
@@ -262,7 +285,7 @@ mod tests {
     #[test]
     fn three_inputs_decide_and_shares_add_up() {
         let store = store(five_inch!(), five_inch_build!());
-        let found = flight(&store).unwrap();
+        let found = flight(&store, None).unwrap();
         assert_eq!(found.deciding.len(), TOLD);
         assert!(found.deciding.is_sorted_by(|one, other| one.share >= other.share));
         for id in HEADLINES {
@@ -275,9 +298,9 @@ mod tests {
 
     #[test]
     fn a_measured_propeller_decides_no_more() {
-        let before = flight(&store(five_inch!(), five_inch_build!())).unwrap();
+        let before = flight(&store(five_inch!(), five_inch_build!()), None).unwrap();
         let measured = five_inch!(propeller ", static_point: (speed_rpm: 24000, thrust_gf: 700, power_w: 180)");
-        let after = flight(&store(measured, five_inch_build!())).unwrap();
+        let after = flight(&store(measured, five_inch_build!()), None).unwrap();
         let width = |flight: &Flight| flight.times.hover.high - flight.times.hover.low;
         assert!(width(&after) < width(&before));
         assert_eq!(before.deciding[0].name, "propeller power");
@@ -286,6 +309,6 @@ mod tests {
 
     #[test]
     fn no_flight_without_a_mass() {
-        assert_eq!(flight(&store(&five_inch!().replace("mass_g: 32, ", ""), five_inch_build!())), None);
+        assert_eq!(flight(&store(&five_inch!().replace("mass_g: 32, ", ""), five_inch_build!()), None), None);
     }
 }

@@ -215,6 +215,8 @@ limits! {
     WIND_DUCTED = "wind-ducted", tight Some(0.3), mismatch None, &RATIO, PRACTICE;
     /// Comfortable mean wind over the tilt-limited speed, open craft.
     WIND_OPEN = "wind-open", tight Some(0.45), mismatch None, &RATIO, PRACTICE;
+    /// Wind along the way home against the airspeed of the way home, as a share of that.
+    TURN_BACK_WIND = "turn-back-wind", tight Some(0.5), mismatch None, &RATIO, PRACTICE;
     /// Radio margin over open ground.
     MARGIN_OPEN = "margin-open", tight Some(10.0), mismatch None, &DB::INFO, PRACTICE;
     /// Radio margin among trees.

@@ -2,9 +2,14 @@
 
 use std::sync::Arc;
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, quantity::Money, slot::Slot};
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::Catalogue,
+    quantity::{MPerS, Money, Unit},
+    slot::Slot,
+};
 
-pub use crate::flight::{Deciding, Flight, Mixes, Radius, Times, Told};
+pub use crate::flight::{Deciding, Flight, Mixes, Radius, Times, Told, TurnBack};
 use crate::{
     band::Contribution,
     bill::{self, Bill, Given},
@@ -78,7 +83,8 @@ pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Pol
     let of = |wanted: Weight| all.iter().filter(move |finding| explain::weight(finding) == wanted).cloned();
     let speaks = |finding: &Finding| matches!(finding.status(), Status::Mismatch | Status::Tight);
     let (measured, modelled) = measured::without(&craft);
-    let mut flight = flight::flight(&store);
+    let wind = craft.build.conditions.wind_ms.map(|wind| Interval::exact(wind.steps(), &MPerS::INFO));
+    let mut flight = flight::flight(&store, wind);
     if let (Some(flight), Some(modelled)) = (&mut flight, modelled) {
         flight::beside(flight, &graph.derive(&modelled, policy));
     }

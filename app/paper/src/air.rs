@@ -4,6 +4,7 @@ use propwright_engine::{
     Report, explain,
     finding::Status,
     flight::{Deciding, Flight},
+    models::beaufort::beaufort,
 };
 
 use crate::page::Page;
@@ -42,7 +43,8 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         };
         let beside = told.modelled.filter(|modelled| *modelled != told.figure);
         let beside = beside.map_or_else(String::new, |modelled| format!("; unmeasured {}", explain::figure(&modelled)));
-        page.row(&[2, FIGURE], &[what, &format!("{}{beside}", explain::figure(&told.figure))]);
+        let word = if id == "wind-held" { in_words(told.figure.si()) } else { String::new() };
+        page.row(&[2, FIGURE], &[what, &format!("{}{word}{beside}", explain::figure(&told.figure))]);
     };
     let [calm, full, rest] =
         [flight.mixes.calm_power, flight.mixes.hard_full, flight.mixes.hard_power].map(|share| explain::figure(&share));
@@ -67,6 +69,15 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         row(page, what, id);
     }
     page.paragraph("  ", &format!("What ends the reach first: {}.", flight.radius.limited_by));
+    let line = &flight.turn_back;
+    let wind = line.headwind.map_or_else(|| "in still air".to_owned(), |wind| format!("against {}", explain::figure(&wind)));
+    let said = format!(
+        "Turn for home at {} used or {} a cell under load, at the latest: out at {}, back {wind}, the reserve left.",
+        explain::figure(&line.charge),
+        explain::figure(&line.cell),
+        explain::figure(&line.speed)
+    );
+    page.paragraph("  ", &said);
     page.gap();
     let mixes = format!(
         "Calm flight takes {calm} of the hover power; hard flight is full throttle for {full} of the time and {rest} of the hover power between. These are mixes, not a forecast of a pilot; conditions change them."
@@ -80,6 +91,11 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         }
     }
     narrowed(page, flight);
+}
+
+/// The Beaufort word of a wind in m/s.
+fn in_words(metres_a_second: f64) -> String {
+    beaufort(metres_a_second).map_or_else(|_| String::new(), |step| format!(", {}", step.word))
 }
 
 /// What would narrow the bands: for each figure its inputs, and once for each input how it is measured.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use propwright_engine::report::{Deciding, Flight, Mixes, Radius, Times, Told};
+use propwright_engine::report::{Deciding, Flight, Mixes, Radius, Times, Told, TurnBack};
 use serde::Serialize;
 
 use crate::json::Band;
@@ -57,6 +57,30 @@ impl From<&Radius> for RadiusJson {
             video_link: radius.video_link.map(Band::from),
             horizon: radius.horizon.into(),
             limited_by: radius.limited_by.clone(),
+        }
+    }
+}
+
+/// When one turns for home at the latest.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct TurnBackJson {
+    /// Charge used by then.
+    pub used_mah: Band,
+    /// Loaded cell by then.
+    pub cell_v: Band,
+    /// Wind against the way home; 0 when the list says none.
+    pub headwind_ms: f64,
+    /// Airspeed of the way home.
+    pub home_speed_ms: f64,
+}
+
+impl From<&TurnBack> for TurnBackJson {
+    fn from(line: &TurnBack) -> Self {
+        Self {
+            used_mah: line.charge.into(),
+            cell_v: line.cell.into(),
+            headwind_ms: line.headwind.map_or(0.0, |wind| wind.decimals()[1]),
+            home_speed_ms: line.speed.decimals()[1],
         }
     }
 }
@@ -141,6 +165,8 @@ pub struct FlightJson {
     pub longest_speed_kmh: Band,
     /// Radii.
     pub radius_km: RadiusJson,
+    /// When to turn for home.
+    pub turn_back: TurnBackJson,
     /// The mixes of the flight times.
     pub mixes: MixesJson,
     /// The inputs that decide most, with what to measure.
@@ -165,6 +191,7 @@ impl From<&Flight> for FlightJson {
             path_speed_kmh: flight.path_speed.into(),
             longest_speed_kmh: flight.longest_speed.into(),
             radius_km: (&flight.radius).into(),
+            turn_back: (&flight.turn_back).into(),
             mixes: (&flight.mixes).into(),
             deciding: flight.deciding.iter().map(DecidingJson::from).collect(),
             figures: flight.told.iter().map(|told| (told.key, told.into())).collect(),

@@ -21,6 +21,10 @@ pub(super) struct Check {
     /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
     #[arg(long, value_name = "FILE")]
     catalog: Vec<PathBuf>,
+    /// Table of a thrust stand (CSV) with the motor and propeller of the list; columns volts_v, current_a, speed_rpm, thrust_gf,
+    /// output_percent
+    #[arg(long, value_name = "FILE")]
+    stand: Option<PathBuf>,
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
@@ -73,6 +77,12 @@ impl Check {
             Ok(policy) => policy,
             Err(problems) => return Answer::refused(&problems),
         };
+        if let Some(path) = &self.stand {
+            match input::stand(path) {
+                Ok(rows) => build.stand.extend(rows),
+                Err(problems) => return Answer::refused(&problems),
+            }
+        }
         self.day.apply(&mut build);
         let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given);
         let exit = if report.count(Status::Mismatch) > 0 { Exit::Found } else { Exit::Done };

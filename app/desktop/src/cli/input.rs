@@ -6,7 +6,8 @@ use propwright_schema::{
     build_list::BuildList,
     catalogue::Catalogue,
     diagnostic::Diagnostic,
-    load::{load_build, load_catalogue},
+    load::{load_build, load_catalogue, load_stand},
+    measured::StandRow,
     validate::{check_kits, check_references},
 };
 
@@ -78,6 +79,15 @@ pub(super) fn catalogue(paths: &[PathBuf]) -> Result<Shelf, Vec<Diagnostic>> {
 pub(super) fn build(path: &Path, catalogue: &Catalogue) -> Result<BuildList, Vec<Diagnostic>> {
     let opened = Disk::Real.read(path).map_err(|error| error.problems(path))?;
     parse(&files::name(path), &opened.text, catalogue)
+}
+
+/// The rows of a thrust stand.
+///
+/// # Errors
+/// Every problem of the file.
+pub(super) fn stand(path: &Path) -> Result<Vec<StandRow>, Vec<Diagnostic>> {
+    let opened = Disk::Real.read(path).map_err(|error| error.problems(path))?;
+    load_stand(&files::name(path), &opened.text)
 }
 
 /// The demo build.

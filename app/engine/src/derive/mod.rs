@@ -5,6 +5,7 @@ mod balance;
 mod bench;
 mod charging;
 mod clearance;
+mod boards;
 mod conduct;
 pub(crate) mod feed;
 mod flown;
@@ -26,6 +27,8 @@ mod room;
 mod solved;
 mod speed;
 pub(crate) mod stack;
+mod stand;
+mod stiff;
 mod supply;
 mod weather;
 
@@ -90,6 +93,7 @@ pub const ALL: &[&Derivation] = &[
     &rig::AIR,
     &weather::AIR_DENSITY,
     &rig::PACK_MODEL,
+    &boards::DRAW,
     &propeller::PROPELLER,
     &rig::RIG,
     &bench::FULL,
@@ -125,6 +129,9 @@ pub const ALL: &[&Derivation] = &[
     // Speed and reach.
     &speed::DRAG_AREA,
     &speed::LEVEL_FLIGHT,
+    &stiff::STIFF,
+    &speed::TURN_CHARGE,
+    &speed::TURN_CELL,
     &speed::TOP_SPEED,
     &speed::TILT_LIMITED,
     &speed::WIND_HELD,

@@ -69,7 +69,8 @@ fn chosen(geometry: Geometry, measured: Option<&StaticPoint>, air: &Air) -> Resu
     };
     match measured {
         None => Ok((bare, knowledge)),
-        Some(point) => Ok((bare.with_measured(point, air)?, Knowledge::StaticPoint)),
+        // Points are taken at home, whatever the place where it flies: in the standard air of sea level.
+        Some(point) => Ok((bare.with_measured(point, &Air::standard(0.0)?)?, Knowledge::StaticPoint)),
     }
 }
 

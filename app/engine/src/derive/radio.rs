@@ -119,20 +119,14 @@ fn video(site: &Site, gather: &mut Gather) -> Result<Datum, Missing> {
         Some(hertz) => hertz,
         None => assumed(gather, "middle of the video band", VIDEO_HZ, &MHz::INFO),
     };
-    let gain = |gather: &mut Gather, property, text| match gather.maybe(property) {
+    let sent = match gather.maybe(VIDEO_GAIN) {
         Some(gain) => gain,
-        None => assumed(gather, text, ROD_DBI, &DBi::INFO),
+        None => assumed(gather, "gain of the video antenna", ROD_DBI, &DBi::INFO),
     };
-    let sent = gain(gather, VIDEO_GAIN, "gain of the video antenna");
-    let heard = gain(gather, GOGGLES_GAIN, "gain of the goggles' antennas");
+    let receive_gain_dbi = heard(site, gather);
     let sensitivity_dbm = assumed(gather, "weakest signal of the video receiver", VIDEO_DBM[usize::from(!analog)], &DBm::INFO);
-    let link = Link {
-        frequency_hz,
-        eirp_dbm: dbm(watts) + sent,
-        receive_gain_dbi: heard - turn_loss(gather),
-        sensitivity_dbm,
-        margin_db: margin(site, gather),
-    };
+    let link =
+        Link { frequency_hz, eirp_dbm: dbm(watts) + sent, receive_gain_dbi, sensitivity_dbm, margin_db: margin(site, gather) };
     range(&link)
 }
 
@@ -168,8 +162,25 @@ fn middle(gather: &mut Gather) -> Option<f64> {
     Some(f64::midpoint(hertz.iter().copied().reduce(f64::min)?, hertz.iter().copied().reduce(f64::max)?))
 }
 
-fn turn_loss(gather: &mut Gather) -> f64 {
-    match (gather.maybe_word(VIDEO_TURN), gather.maybe_word(GOGGLES_TURN)) {
+/// The gain of the antenna of the goggles that hears best, loss between unlike polarisations taken off: a receiver with several
+/// antennas takes the strongest.
+fn heard(site: &Site, gather: &mut Gather) -> f64 {
+    let turn = gather.maybe_word(VIDEO_TURN);
+    let each = site.all(GOGGLES_GAIN).into_iter().zip(site.all(GOGGLES_TURN)).filter_map(|(gain, polarisation)| {
+        let net = gain.si().ok()? - turn_loss(turn.as_deref(), polarisation.word().ok());
+        Some((net, [Some(gain.because), polarisation.known.is_ok().then_some(polarisation.because)]))
+    });
+    match each.max_by(|(one, _), (other, _)| one.total_cmp(other)) {
+        Some((net, because)) => {
+            gather.from.extend(because.into_iter().flatten());
+            net
+        }
+        None => assumed(gather, "gain of the goggles' antennas", ROD_DBI, &DBi::INFO),
+    }
+}
+
+fn turn_loss(sent: Option<&str>, heard: Option<&str>) -> f64 {
+    match (sent, heard) {
         (Some(sent), Some(heard)) if sent == heard => 0.0,
         (Some(sent), Some(heard)) => TURN_LOSS_DB[usize::from(sent != "linear" && heard != "linear")],
         _ => 0.0,
@@ -274,6 +285,15 @@ mod tests {
         let mixed =
             r#"parts: [(slot: VideoTransmitter, part: "v"), (slot: AntennaVideo, part: "a"), (slot: AntennaGoggles, part: "l")]"#;
         assert!((km(mixed, "radius-video") - 0.1298).abs() < 5e-5);
+    }
+
+    #[test]
+    fn the_antenna_that_hears_best_counts() {
+        // 20 dB between right- and left-handed: the linear rod, 3 dB off, hears best.
+        let parts = format!(r#"{PARTS}, (id: "w", name: "Left", fills: [Antenna(gain_dbi: 8, polarisation: LeftHand)])"#);
+        let build = r#"parts: [(slot: VideoTransmitter, part: "v"), (slot: AntennaVideo, part: "a"),
+            (slot: AntennaGoggles, part: "w"), (slot: AntennaGoggles, part: "l")]"#;
+        assert!((figure(&parts, build, "radius-video").decimals()[1] - 0.1298).abs() < 5e-5);
     }
 
     #[test]

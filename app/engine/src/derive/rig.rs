@@ -1,16 +1,15 @@
 //! The parts that turn together - motors, propellers, speed controller, packs - as inputs of the models.
 
 use propwright_schema::{
-    quantity::{MOhm, Unit, W},
+    quantity::{MOhm, Unit},
     slot::Slot,
-    value::Value,
 };
 
-use super::{Derivation, Model, gather::Gather};
+use super::{Derivation, Model, gather::Gather, stand};
 use crate::{
     band::Uncertain,
     finding::{Datum, Missing, Unknown},
-    graph::{Derived, PACK, Property, Site, build, derived, line, part},
+    graph::{Derived, Property, Site, build, derived, line, part},
     interval::Interval,
     models::{
         atmosphere::Air,
@@ -19,6 +18,7 @@ use crate::{
         esc::Esc,
         motor::{Motor, NoLoad, Stator, rad_per_volt_second},
         powertrain::Powertrain,
+        predict::INSTALLATION_SIGMA,
         wiring::Gauge,
     },
 };
@@ -210,15 +210,7 @@ const LIMIT: Property = build("output_limit_percent");
 const AIR_OF_PLACE: Property = derived("air");
 const SOURCE: Property = derived("pack-model");
 const PROPELLER: Property = derived("propeller-model");
-const BOARDS: [Property; 6] = [
-    part(Slot::FlightController, "current_a"),
-    part(Slot::Receiver, "current_a"),
-    part(Slot::Camera, "current_a"),
-    part(Slot::VideoTransmitter, "steps.current_a"),
-    part(Slot::Gps, "current_a"),
-    part(Slot::Payload, "current_a"),
-];
-const VIDEO_FEED: Property = line(Slot::VideoTransmitter, "feed");
+const BOARD_DRAW: Property = derived("board-draw");
 
 /// Motors of the craft.
 pub(super) fn rotors(site: &Site) -> u32 {
@@ -246,13 +238,12 @@ pub(crate) const RIG: Derivation = Derivation {
         LIMIT,
         AIR_OF_PLACE,
         SOURCE,
-        BOARDS[0],
-        BOARDS[1],
-        BOARDS[2],
-        BOARDS[3],
-        BOARDS[4],
-        BOARDS[5],
-        VIDEO_FEED,
+        BOARD_DRAW,
+        stand::READS[0],
+        stand::READS[1],
+        stand::READS[2],
+        stand::READS[3],
+        stand::READS[4],
     ],
     run,
 };
@@ -270,14 +261,24 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
         Model::Pack(pack, spread) => (*pack, *spread),
         _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Battery) }),
     };
-    let (motor, resistance_sigma, no_load_sigma) = motor(gather)?;
+    let (mut motor, mut resistance_sigma, no_load_sigma) = motor(gather)?;
     let unturned = gather.reading(PROPELLER).ok_or(Missing { subject: None, what: Unknown::Empty(Slot::Propeller) })?;
-    let (propeller, [ct_sigma, cp_sigma]) = match &**unturned.model()? {
+    let (mut propeller, [mut ct_sigma, mut cp_sigma]) = match &**unturned.model()? {
         Model::Propeller(propeller, sigmas) => (**propeller, *sigmas),
         _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Propeller) }),
     };
     let esc = Esc { resistance: channel(gather)? };
-    let auxiliary_w = boards(site, gather, &pack);
+    let mut kv_sigma = KV_SIGMA;
+    if let Some(fit) = stand::calibration(gather, &motor, &propeller, &esc)? {
+        let known = |told: Option<f64>, sigma: f64| told.map_or(sigma, |_| stand::SIGMA.hypot(INSTALLATION_SIGMA).min(sigma));
+        (ct_sigma, cp_sigma) = (known(fit.thrust, ct_sigma), known(fit.power, cp_sigma));
+        if fit.kv.is_some() {
+            (kv_sigma, resistance_sigma) = (stand::KV_SIGMA, stand::OHM_SIGMA.min(resistance_sigma));
+        }
+        motor.kv *= fit.kv.unwrap_or(1.0);
+        propeller.calibration = propeller.calibration.and(fit.calibration());
+    }
+    let auxiliary_w = gather.maybe(BOARD_DRAW).unwrap_or(0.0);
     let limit = gather.maybe(LIMIT).unwrap_or(1.0);
     let spread = |name, sigma| Uncertain { name, nominal: 1.0, sigma };
     Ok(Rig {
@@ -285,7 +286,7 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
         air,
         limit,
         spreads: [
-            spread("KV", KV_SIGMA),
+            spread("KV", kv_sigma),
             spread("motor resistance", resistance_sigma),
             spread("no-load current", no_load_sigma),
             spread("propeller thrust", ct_sigma),
@@ -352,23 +353,4 @@ fn channel(gather: &mut Gather) -> Result<f64, Missing> {
     let ohm = CHANNEL_DROP_V / gather.need(ESC_RATING)?.max(1.0);
     gather.assume("resistance of a channel by its rating", Some(Interval::outward(ohm, ohm, ohm, &MOhm::INFO)));
     Ok(ohm)
-}
-
-/// Volts taken for devices on rails, and watts for one whose draw nobody published.
-const RAIL_V: f64 = 5.0;
-const UNKNOWN_W: f64 = 1.0;
-
-fn boards(site: &Site, gather: &mut Gather, pack: &Pack) -> f64 {
-    let pack_v = pack.rest_voltage(0.5).unwrap_or(RAIL_V);
-    let on_pack = gather.maybe_word(VIDEO_FEED).as_deref() == Some(PACK);
-    let mut watts = 0.0;
-    for property in BOARDS {
-        for reading in site.all(property) {
-            let volts = if property == BOARDS[3] && on_pack { pack_v } else { RAIL_V };
-            let amps = reading.items().ok().and_then(|items| items.iter().filter_map(Value::si).reduce(f64::max));
-            watts += amps.map_or(UNKNOWN_W, |amps| amps * volts) * f64::from(reading.count);
-        }
-    }
-    gather.assume("draw of the boards, radio and video", Some(Interval::outward(watts, watts, watts, &W::INFO)));
-    watts
 }

@@ -1,7 +1,7 @@
 //! Level flight: how fast, how far, how long, and against which wind.
 
 use propwright_schema::{
-    quantity::{Cm2, Km, MPerS, Min, Unit},
+    quantity::{CellV, Cm2, Km, MAh, MPerS, Min, Unit},
     slot::Slot,
 };
 
@@ -18,7 +18,9 @@ use crate::{
     graph::{Property, Site, build, derived, part},
     interval::{Interval, KMH},
     models::{
+        atmosphere::Air,
         cruise::{Craft, TopSpeed, radius},
+        discharge::Discharge,
         error::ModelError,
         flight::speed_at_tilt,
     },
@@ -127,6 +129,8 @@ fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
         LONGEST_SPEED.id,
         ENERGY_RADIUS.id,
         HOME_SPEED.id,
+        TURN_CHARGE.id,
+        TURN_CELL.id,
     ];
     Ok(Solved::new(ids, found))
 }
@@ -163,7 +167,7 @@ fn found(flyer: &Flyer, tilt: Option<f64>, wind_share: f64, wind: f64) -> Result
 }
 
 /// The figures at the nominal craft's best speeds: what a changed craft gains by another speed is of second order.
-fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 9], ModelError> {
+fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 11], ModelError> {
     let air = &flyer.rig.air;
     let top = craft.top_speed_near(&pace.top, air, FAST_CHARGE, flyer.rig.limit)?;
     let limited = match pace.tilt {
@@ -171,7 +175,8 @@ fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 9], ModelEr
         Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?,
     };
     let path_s = craft.flown(air, pace.path)?.seconds;
-    let home_s = if pace.wind > 0.0 { craft.flown(air, pace.home)?.seconds } else { path_s };
+    let home = craft.flown(air, pace.home)?;
+    let (charge, cell) = turn_back(craft, air, pace, &home)?;
     Ok([
         top,
         limited,
@@ -180,9 +185,31 @@ fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 9], ModelEr
         pace.path,
         craft.flown(air, pace.longest)?.seconds,
         pace.longest,
-        radius(home_s, pace.home, pace.wind).max(NOWHERE_M),
+        radius(home.seconds, pace.home, pace.wind).max(NOWHERE_M),
         pace.home,
+        charge,
+        cell,
     ])
+}
+
+/// Least share of the charge that is told before turning.
+const AT_ONCE: f64 = 1e-3;
+
+/// Charge used, C, and volts of a loaded cell at which one turns for home at the latest, out with the wind and back against it:
+/// out takes `(V − w)/(2V)` of the time, and as the current grows with falling volts, a little less of the charge.
+fn turn_back(craft: &Craft, air: &Air, pace: &Pace, home: &Discharge) -> Result<(f64, f64), ModelError> {
+    let pack = &craft.powertrain.pack;
+    let load = craft.level(air, pace.home)?.load;
+    let out = ((pace.home - pace.wind) / (2.0 * pace.home)).max(AT_ONCE);
+    let even = out * (1.0 - home.end_state_of_charge);
+    let taken_s = |share: f64| -> Result<f64, ModelError> {
+        let rate = |charge: f64| Ok::<_, ModelError>(1.0 / pack.draw(charge, load.battery_w)?.current_a);
+        let (full, half, turned) = (rate(1.0)?, rate(1.0 - share / 2.0)?, rate(1.0 - share)?);
+        Ok(3600.0 * pack.capacity_ah() * share * (full + 4.0 * half + turned) / 6.0)
+    };
+    let share = even * out * home.seconds / taken_s(even)?;
+    let current = pack.draw(1.0 - share, load.battery_w)?.current_a;
+    Ok((3600.0 * pack.capacity_ah() * share, pack.loaded_cell_voltage(1.0 - share, current)?))
 }
 
 figures! {
@@ -201,8 +228,31 @@ figures! {
     LONGEST = "time-longest", "longest flight", "3600·C·∫ds/I(s) at the least P(V)", &Min::INFO;
     /// Speed of the longest flight.
     LONGEST_SPEED = "longest-speed", "speed of the longest flight", "least P(V)", &KMH;
-    /// Speed of that way out and back.
-    HOME_SPEED = "home-speed", "airspeed of the farthest way out and back in the wind", "largest (V² − w²)/(V·P(V))", &KMH;
+    /// Airspeed of the way home.
+    HOME_SPEED = "home-speed", "airspeed of the way home", "largest (V² − w²)/(V·P)", &MPerS::INFO;
+    /// Charge used at which one turns for home.
+    TURN_CHARGE = "turn-back-charge", "charge used at which one turns for home at the latest", "out takes (V − w)/(2V) of the flight, back against the wind the rest", &MAh::INFO;
+    /// Loaded cell at that moment.
+    TURN_CELL = "turn-back-cell", "loaded cell at which one turns for home at the latest", "V0(s) − I·R_cell at that charge", &CellV::INFO;
     /// Radius by energy.
     ENERGY_RADIUS = "radius-energy", "radius by energy, out and back in the wind with the reserve left", "t·(V² − w²)/(2·V)", &Km::INFO;
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::rules::five_inch::{five_inch, five_inch_build};
+    use crate::rules::trial::figure;
+
+    #[test]
+    fn one_turns_at_a_little_less_than_half_in_still_air_and_sooner_in_wind() {
+        let of = |build, id| figure(five_inch!(), build, id).decimals()[1];
+        let still = of(five_inch_build!(), "turn-back-charge");
+        // 80 % of 1300 mAh, half of it on the way out: 520 mAh; the current grows by a few per cent on the way.
+        assert!((490.0..520.0).contains(&still), "{still}");
+        let windy = five_inch_build!("conditions: (wind_ms: 8), ");
+        let (speed, used) = (of(windy, "home-speed"), of(windy, "turn-back-charge"));
+        let by_hand = 1040.0 * (speed - 8.0) / (2.0 * speed);
+        assert!((by_hand * 0.93..by_hand).contains(&used), "{used} {by_hand}");
+        assert!(of(windy, "turn-back-cell") > of(five_inch_build!(), "turn-back-cell"), "sooner means fuller");
+    }
 }

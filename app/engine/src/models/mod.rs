@@ -1,7 +1,7 @@
 //! Pure physics: each model in SI units, with its source, its validity and an example.
 //!
 //! Reading order: [`atmosphere`] gives the air; [`motor`], [`propeller`] with [`bem`], [`duct`], [`battery`] and [`esc`]
-//! describe one part each; [`installation`] puts a propeller on a craft, [`predict`] tells its figures with bands, [`discharge`] empties a pack, [`powertrain`] joins
+//! describe one part each; [`installation`] puts a propeller on a craft, [`predict`] tells its figures with bands, [`stand`] holds it against a thrust stand, [`discharge`] empties a pack, [`powertrain`] joins
 //! them into a working point; [`flight`] says how much thrust a flight needs, [`cruise`] and [`mix`] ask for speed, range and
 //! times; [`wiring`], [`radio`] and [`beaufort`] stand beside them. A model returns finite figures over its declared range
 //! and a [`error::ModelError`] outside of it, never a NaN.
@@ -30,4 +30,5 @@ pub mod predict;
 mod printed;
 pub mod propeller;
 pub mod radio;
+pub mod stand;
 pub mod wiring;

@@ -25,8 +25,8 @@ pub enum Knowledge {
     StaticPoint,
 }
 
-/// Spread of the installation correction.
-const INSTALLATION_SIGMA: f64 = 0.05;
+/// Log spread of the installation correction.
+pub const INSTALLATION_SIGMA: f64 = 0.05;
 
 impl Knowledge {
     /// One standard deviation of CT and CP of the propeller alone.

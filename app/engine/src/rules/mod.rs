@@ -127,6 +127,7 @@ mod trainer_port;
 #[cfg(test)]
 pub(crate) mod trial;
 mod two_way_rpm;
+mod turn_back;
 mod uart_clash;
 mod uart_count;
 mod uart_known;
@@ -258,6 +259,7 @@ pub const ALL: &[&Rule] = &[
     &calm_time::RULE,
     &reach::RULE,
     &place_altitude::RULE,
+    &turn_back::RULE,
     &wind_comfort::RULE,
     &wind_gusts::RULE,
     &thin_air::RULE,
