@@ -9,6 +9,7 @@ pub mod documents;
 pub mod many_parts;
 pub mod near;
 pub mod near_builds;
+pub mod propellers;
 pub mod sample;
 pub mod scratch;
 pub mod suite;

@@ -2,102 +2,13 @@
 //!
 //! Source of the figures: UIUC Propeller Database (J.B. Brandt, R.W. Deters, G.K. Ananda, O.D. Dantsker, M.S. Selig); see
 //! `tests/data/propellers/README.md`. Errors are shares of the measured static value, as P68/P90 over the propellers.
+//! `cargo run -p propwright-tests --bin propeller_reference` prints them and draws the plot.
 
 #![expect(clippy::unwrap_used, reason = "a reference file that cannot be read fails the test")]
 
-use std::collections::BTreeMap;
-
-use propwright_engine::models::atmosphere::Air;
-use propwright_engine::models::bem;
-use propwright_engine::models::propeller::{Coefficients, Geometry};
-
-const FIGURES: &str = include_str!("../data/propellers/research.csv");
-
-/// One measured state.
-struct Row {
-    name: String,
-    size: Geometry,
-    rev_per_s: f64,
-    advance: f64,
-    measured: Coefficients,
-}
-
-fn rows() -> Vec<Row> {
-    FIGURES.lines().skip(1).map(row).collect()
-}
-
-fn row(line: &str) -> Row {
-    let field: Vec<&str> = line.split(',').collect();
-    let number = |i: usize| field[i].parse::<f64>().unwrap();
-    let size = Geometry::inches(number(1), number(2), field[3].parse().unwrap());
-    Row {
-        name: field[..4].join(" "),
-        size: Geometry { chord_75_m: Some(number(4) * size.diameter_m / 2.0), ..size },
-        rev_per_s: number(5) / 60.0,
-        advance: number(6),
-        measured: Coefficients { ct: number(7), cp: number(8) },
-    }
-}
-
-/// Relative errors of CT and CP, each sorted by size.
-struct Errors {
-    ct: Vec<f64>,
-    cp: Vec<f64>,
-}
-
-impl Errors {
-    fn of(pairs: impl Iterator<Item = (f64, f64)>) -> Self {
-        let (mut ct, mut cp): (Vec<f64>, Vec<f64>) = pairs.unzip();
-        ct.sort_by(|a, b| a.abs().total_cmp(&b.abs()));
-        cp.sort_by(|a, b| a.abs().total_cmp(&b.abs()));
-        Self { ct, cp }
-    }
-}
-
-/// The error that `percent` of the cases stay below.
-fn percentile(sorted: &[f64], percent: usize) -> f64 {
-    sorted[(sorted.len() * percent).div_ceil(100) - 1].abs()
-}
-
-fn mean(errors: &[f64]) -> f64 {
-    errors.iter().sum::<f64>() / errors.len() as f64
-}
-
-fn static_errors(model: impl Fn(&Row) -> Coefficients) -> Errors {
-    Errors::of(rows().iter().filter(|row| row.advance == 0.0).map(|row| {
-        let c = model(row);
-        (c.ct / row.measured.ct - 1.0, c.cp / row.measured.cp - 1.0)
-    }))
-}
-
-fn sea_level() -> Air {
-    Air::standard(0.0).unwrap()
-}
-
-fn moving_errors(model: impl Fn(&Row) -> Coefficients) -> Errors {
-    let all = rows();
-    let still: BTreeMap<&str, Coefficients> =
-        all.iter().filter(|row| row.advance == 0.0).map(|row| (row.name.as_str(), row.measured)).collect();
-    Errors::of(all.iter().filter(|row| row.advance > 0.0 && row.measured.ct > 0.0).map(|row| {
-        let (c, rest) = (model(row), still[row.name.as_str()]);
-        ((c.ct - row.measured.ct) / rest.ct, (c.cp - row.measured.cp) / rest.cp)
-    }))
-}
-
-fn blade_element(row: &Row) -> Coefficients {
-    bem::coefficients(&row.size, row.rev_per_s, row.advance, &sea_level()).unwrap()
-}
-
-fn blade_element_without_chord(row: &Row) -> Coefficients {
-    let size = Geometry { chord_75_m: None, ..row.size };
-    bem::coefficients(&size, row.rev_per_s, row.advance, &sea_level()).unwrap()
-}
-
-fn closed_form(row: &Row) -> Coefficients {
-    let size = Geometry { chord_75_m: None, ..row.size };
-    let advance = row.advance.min(1.05 * size.zero_thrust_advance());
-    size.closed_form(row.rev_per_s, advance, &sea_level()).unwrap()
-}
+use propwright_tests::propellers::{
+    blade_element, blade_element_without_chord, closed_form, held, mean, moving_errors, percentile, plot, static_errors,
+};
 
 /// Asserts that P68 and P90 of `errors` stay within `bounds`.
 #[track_caller]
@@ -134,4 +45,35 @@ fn static_thrust_and_power_by_size_alone() {
     let closed = static_errors(closed_form);
     assert_within("CT", &closed.ct, (0.27, 0.33));
     assert_within("CP", &closed.cp, (0.34, 0.40));
+}
+
+#[test]
+fn the_bounds_of_the_task_are_met_but_for_one_that_is_known() {
+    // Bounds that were set: static CT P68 10 %, static CP 12 %, over advance ratio 12 % of the static value.
+    assert!(percentile(&static_errors(blade_element).ct, 68) <= 0.10);
+    let moving = moving_errors(blade_element);
+    assert!(percentile(&moving.ct, 68) <= 0.12 && percentile(&moving.cp, 68) <= 0.12);
+    // Known: static CP stands at 18 %. A steeper drag with falling Reynolds number, a higher profile drag, stall delay by Snel, and the
+    // true twist and chord were tried: a level fitted to two families misses the third by 23 %. DA4002 blades keep their chord to the
+    // tip, and one NR640 blade reads 18 % apart at two diameters: the chord at 75 % alone does not tell that.
+    let cp = percentile(&static_errors(blade_element).cp, 68);
+    assert!((0.12..0.19).contains(&cp), "{cp}: when it is met, say so here and in README");
+}
+
+#[test]
+fn bands_hold_the_points_of_a_propeller() {
+    // P5 to P95 hold 90 % of what is measured in the long run; 80 % and more of each propeller, counted one by one.
+    let held = held().unwrap();
+    assert_eq!(held.len(), 15);
+    for propeller in &held {
+        // Known: the low-pitch blade that keeps its chord to the tip pulls more than its size says.
+        let known = propeller.name == "da4002 9 2.85 2";
+        assert!(propeller.cp >= 0.8 && (propeller.ct >= 0.8) != known, "{propeller:?}");
+    }
+}
+
+#[test]
+fn the_plot_is_up_to_date() {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../assets/propeller-model.svg");
+    assert!(std::fs::read_to_string(path).unwrap() == plot(), "run `cargo run -p propwright-tests --bin propeller_reference`");
 }

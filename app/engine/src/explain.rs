@@ -205,7 +205,11 @@ pub fn headline(step: &Because) -> String {
             };
             format!("{whose}: {} {}{basis}", field_words(field), datum(fact))
         }
-        Claim::Derived { title, datum: Datum::Model(_), .. } => (*title).to_owned(),
+        Claim::Derived { title, datum: Datum::Model(model), .. } => {
+            let each = model.figures().into_iter().map(|(name, found)| format!("{name} {}", figure(&found)));
+            let said = each.collect::<Vec<_>>().join(", ");
+            if said.is_empty() { (*title).to_owned() } else { format!("{title} ({said})") }
+        }
         Claim::Derived { subject, title, datum: found, .. } => {
             let whose = subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
             format!("{title}{whose}: {}", datum(found))

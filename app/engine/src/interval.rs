@@ -31,6 +31,13 @@ pub const KMH: UnitInfo = KmH::INFO;
 pub const KELVIN: UnitInfo =
     UnitInfo { symbol: "K", suffix: "_k", dimension: "temperature rise", steps: 1000, si_per_step: 1e-3 };
 
+/// Air densities, to a ten-thousandth.
+pub const DENSITY: UnitInfo =
+    UnitInfo { symbol: "kg/m³", suffix: "_kg_m3", dimension: "density", steps: 10_000, si_per_step: 1e-4 };
+
+/// Forces, to a thousandth.
+pub const NEWTON: UnitInfo = UnitInfo { symbol: "N", suffix: "_n", dimension: "force", steps: 1000, si_per_step: 1e-3 };
+
 impl Interval {
     /// A figure without a band.
     pub const fn exact(steps: i64, unit: &'static UnitInfo) -> Self {

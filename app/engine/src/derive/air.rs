@@ -1,22 +1,24 @@
 //! In the air: hover, thrust-to-weight, flight times of the stated mixes, lasting currents, each with its band.
 
-use propwright_schema::quantity::{A, CellV, Min, Unit};
+use propwright_schema::quantity::{A, CellV, Min, RevMin, Unit, V, W};
 
 use super::{
     Derivation, Model,
     flyer::{self, Flyer},
     gather::Gather,
     logged, mixes,
+    rig::refused,
     solved::{Solved, THRUST_AND_POWER, figures, unsolved},
 };
 use crate::{
     band::first_order_each,
     finding::{Datum, Missing},
     graph::{Property, Site, derived},
-    interval::RATIO,
+    interval::{Interval, NEWTON, RATIO},
     models::{
         cruise::Craft,
         error::ModelError,
+        flight::Inflow,
         mix::{Ends, Mix},
     },
     policy::CLIMB,
@@ -73,7 +75,22 @@ fn airborne(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
         logged::HALF_OUTPUT,
         logged::CALM_CURRENT,
     ];
-    Ok(Solved::new(ids, found))
+    Ok(Solved::new(ids, found).worked(working(&flyer).map_err(|error| refused(&error))?))
+}
+
+/// Hover of the half-charged pack in its figures.
+fn working(flyer: &Flyer) -> Result<Vec<(&'static str, Interval)>, ModelError> {
+    let craft = flyer.nominal();
+    let load = craft.powertrain.load(&flyer.rig.air, craft.hover_thrust()?, &Inflow::STILL)?;
+    let hover = craft.powertrain.settle(&load, &flyer.rig.air, HALF)?;
+    Ok(vec![
+        ("thrust of a rotor in hover", Interval::nearest(hover.thrust_n, &NEWTON)),
+        ("rotor speed", Interval::nearest(std::f64::consts::TAU * hover.rev_per_s, &RevMin::INFO)),
+        ("shaft power of a rotor", Interval::nearest(hover.shaft_power_w, &W::INFO)),
+        ("motor current", Interval::nearest(hover.motor_a, &A::INFO)),
+        ("power of the pack", Interval::nearest(hover.battery_w, &W::INFO)),
+        ("loaded pack", Interval::nearest(hover.pack_v, &V::INFO)),
+    ])
 }
 
 /// State of charge at which hover and climb currents are taken; thrust-to-weight and lasting currents come with it.

@@ -2,19 +2,19 @@
 
 use std::f64::consts::PI;
 
-use propwright_schema::quantity::{A, BurstA, CellV, RevMin, Unit, V};
+use propwright_schema::quantity::{A, BurstA, CellV, RevMin, Unit, V, W};
 
 use super::{
     Derivation, Model,
     gather::Gather,
-    rig::{Rig, read_rig},
+    rig::{Rig, read_rig, refused},
     solved::{Solved, THRUST_AND_POWER, figures, unsolved},
 };
 use crate::{
     band::first_order_each,
     finding::{Datum, Missing},
     graph::{Property, derived},
-    interval::RATIO,
+    interval::{Interval, NEWTON, RATIO},
 };
 
 const RIG: Property = derived("rig");
@@ -42,7 +42,12 @@ fn bench(rig: &Rig) -> Result<Solved, Missing> {
     };
     let each = first_order_each(&rig.spreads, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
     let ids = [MOTOR_A.id, ESC_A.id, BATTERY_A.id, CELL_V.id, PACK_V.id, SPEED.id, TIP_MACH.id];
-    Ok(Solved::new(ids, each))
+    let full = rig.train.operating_point(&rig.air, 1.0, rig.limit).map_err(|error| refused(&error))?;
+    Ok(Solved::new(ids, each).worked(vec![
+        ("thrust of a rotor", Interval::nearest(full.thrust_n, &NEWTON)),
+        ("shaft power of a rotor", Interval::nearest(full.shaft_power_w, &W::INFO)),
+        ("power of the pack", Interval::nearest(full.battery_w, &W::INFO)),
+    ]))
 }
 
 figures! {

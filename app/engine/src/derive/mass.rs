@@ -9,7 +9,7 @@ use propwright_schema::{
 
 use super::Derivation;
 use crate::{
-    finding::{Because, Datum, Missing},
+    finding::{Because, Claim, Datum, Missing},
     graph::{Derived, Property, Reading, Site, build, derived, line, part},
     interval::Interval,
 };
@@ -172,7 +172,7 @@ fn sum(site: &Site, slots: &[Slot]) -> Vec<Derived> {
                 Ok(mass) => masses.push(spread(mass, reading)),
                 Err(missing) => unknown = unknown.or(Some(missing)),
             }
-            from.push(reading.because.clone());
+            from.push(of_all(reading));
         }
     }
     if from.is_empty() {
@@ -180,6 +180,19 @@ fn sum(site: &Site, slots: &[Slot]) -> Vec<Derived> {
     }
     let known = unknown.map_or_else(|| Ok(Datum::Figure(add(&masses))), Err);
     vec![Derived { subject: None, known, from, count: 1 }]
+}
+
+/// The reason of a line's mass: of several pieces, the sum over them.
+fn of_all(reading: &Reading) -> Arc<Because> {
+    let Some(one) = reading.figure().ok().filter(|_| reading.count > 1) else { return reading.because.clone() };
+    let claim = Claim::Derived {
+        subject: reading.subject.clone(),
+        title: "mass of all",
+        datum: Datum::Figure(one.repeated(reading.count)),
+        formula: "count · mass of one",
+        source: "",
+    };
+    Arc::new(Because { claim, from: vec![reading.because.clone()] })
 }
 
 /// All pieces of a line with the spread of a listed mass.

@@ -42,6 +42,9 @@ pub(crate) use solved::{calibrated_figure, solved_figure};
 
 use crate::calibration::Belief;
 use crate::graph::{Derived, Property, Site};
+use crate::interval::{DENSITY, Interval};
+use propwright_schema::quantity::{MAh, MOhm, Unit, V};
+
 use crate::models::{atmosphere::Air, battery::Pack, installation::Propeller};
 
 /// A derivation.
@@ -75,6 +78,23 @@ pub enum Model {
     Solved(Solved),
     /// What logs say of the inputs.
     Calibration(Belief),
+}
+
+impl Model {
+    /// The figures by which a reader can follow it, each with its name.
+    pub fn figures(&self) -> Vec<(&'static str, Interval)> {
+        let at = |si: f64, unit| Interval::nearest(si, unit);
+        match self {
+            Self::Air(air) => vec![("density", at(air.density, &DENSITY))],
+            Self::Pack(pack, _) => vec![
+                ("at rest, half charged", at(pack.rest_voltage(0.5).unwrap_or_default(), &V::INFO)),
+                ("resistance", at(pack.resistance(), &MOhm::INFO)),
+                ("capacity", at(3600.0 * pack.capacity_ah(), &MAh::INFO)),
+            ],
+            Self::Solved(solved) => solved.working().to_vec(),
+            Self::Rig(_) | Self::Propeller(..) | Self::Calibration(_) => Vec::new(),
+        }
+    }
 }
 
 /// Where models enter: what they return, and all that follows from it, takes a thousand times as long as the rest.

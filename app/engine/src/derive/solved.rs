@@ -16,12 +16,23 @@ use crate::{
 #[derive(Debug, Clone, PartialEq)]
 pub struct Solved {
     figures: Vec<(&'static str, Propagated)>,
+    working: Vec<(&'static str, Interval)>,
 }
 
 impl Solved {
     /// Figures in the order of their ids.
     pub(super) fn new<const N: usize>(ids: [&'static str; N], each: [Propagated; N]) -> Self {
-        Self { figures: ids.into_iter().zip(each).collect() }
+        Self { figures: ids.into_iter().zip(each).collect(), working: Vec::new() }
+    }
+
+    /// The same with the figures on the way, by which a reader can follow it.
+    pub(super) fn worked(self, working: Vec<(&'static str, Interval)>) -> Self {
+        Self { working, ..self }
+    }
+
+    /// The figures on the way.
+    pub(super) fn working(&self) -> &[(&'static str, Interval)] {
+        &self.working
     }
 
     pub(super) fn figure(&self, id: &str) -> Option<&Propagated> {

@@ -1,7 +1,7 @@
 //! Level flight: how fast, how far, how long, and against which wind.
 
 use propwright_schema::{
-    quantity::{CellV, Cm2, Km, MAh, MPerS, Min, Unit},
+    quantity::{CellV, Cm2, Deg, Km, MAh, MPerS, Min, Unit, W},
     slot::Slot,
 };
 
@@ -16,7 +16,7 @@ use crate::{
     band::first_order_each,
     finding::{Datum, Missing, Unknown},
     graph::{Property, Site, build, derived, part},
-    interval::{Interval, KMH},
+    interval::{Interval, KMH, NEWTON},
     models::{
         atmosphere::Air,
         cruise::{Craft, TopSpeed, radius},
@@ -132,7 +132,19 @@ fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
         TURN_CHARGE.id,
         TURN_CELL.id,
     ];
-    Ok(Solved::new(ids, found))
+    Ok(Solved::new(ids, found).worked(working(&flyer, &pace).map_err(|error| rig::refused(&error))?))
+}
+
+/// Level flight at the best speed of a path in its figures.
+fn working(flyer: &Flyer, pace: &Pace) -> Result<Vec<(&'static str, Interval)>, ModelError> {
+    let level = flyer.nominal().level(&flyer.rig.air, pace.path)?;
+    Ok(vec![
+        ("airspeed of the longest path", Interval::nearest(pace.path, &MPerS::INFO)),
+        ("drag", Interval::nearest(level.trim.drag_n, &NEWTON)),
+        ("tilt", Interval::nearest(level.trim.tilt_rad, &Deg::INFO)),
+        ("thrust of all rotors", Interval::nearest(level.trim.thrust_n, &NEWTON)),
+        ("power of the pack", Interval::nearest(level.load.battery_w, &W::INFO)),
+    ])
 }
 
 fn pace(site: &Site, gather: &mut Gather, flyer: &Flyer) -> Result<Pace, Missing> {
