@@ -270,8 +270,9 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
     let esc = Esc { resistance: channel(gather)? };
     let mut kv_sigma = KV_SIGMA;
     if let Some(fit) = stand::calibration(gather, &motor, &propeller, &esc)? {
-        let known = |told: Option<f64>, sigma: f64| told.map_or(sigma, |_| stand::SIGMA.hypot(INSTALLATION_SIGMA).min(sigma));
-        (ct_sigma, cp_sigma) = (known(fit.thrust, ct_sigma), known(fit.power, cp_sigma));
+        // A stand drives the propeller as the craft does: only the thrust that arms and body leave is still to be guessed.
+        ct_sigma = fit.thrust.map_or(ct_sigma, |_| stand::SIGMA.hypot(INSTALLATION_SIGMA).min(ct_sigma));
+        cp_sigma = fit.power.map_or(cp_sigma, |_| stand::SIGMA.min(cp_sigma));
         if fit.kv.is_some() {
             (kv_sigma, resistance_sigma) = (stand::KV_SIGMA, stand::OHM_SIGMA.min(resistance_sigma));
         }
