@@ -3,9 +3,9 @@
 mod air;
 mod balance;
 mod bench;
+mod boards;
 mod charging;
 mod clearance;
-mod boards;
 mod conduct;
 pub(crate) mod feed;
 mod flown;

@@ -126,8 +126,8 @@ mod tip_mach;
 mod trainer_port;
 #[cfg(test)]
 pub(crate) mod trial;
-mod two_way_rpm;
 mod turn_back;
+mod two_way_rpm;
 mod uart_clash;
 mod uart_count;
 mod uart_known;
