@@ -13,7 +13,7 @@ use crate::{
     export::Kind,
     input::Input,
     money::Money,
-    state::{App, Cover, DocumentId, Help, Look, Page, Place, Then, Whose},
+    state::{App, Cover, DocumentId, GraphLook, Help, Look, Page, Place, Then, Whose},
     worker::Answer,
 };
 
@@ -101,6 +101,14 @@ pub enum Command {
     PaperPath(DocumentId, String),
     /// Writes it.
     PaperWrite(DocumentId),
+    /// Shows the graph in the place of the craft, or the craft again.
+    Graph(DocumentId, Option<GraphLook>),
+    /// Shows how a figure comes about, by the id of its derivation, or stops showing it.
+    Follow(DocumentId, Option<&'static str>),
+    /// Tries ways out again after a stop.
+    Mend(DocumentId),
+    /// Stops trying ways out.
+    StopMending(DocumentId),
     /// The worker has answered.
     Answered(Answer),
     /// The file dialog was answered.

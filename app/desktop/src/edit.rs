@@ -11,7 +11,7 @@ use propwright_schema::{
     value::Record,
 };
 
-use crate::state::Place;
+use crate::{state::Place, view::lower_first};
 
 /// One change of a build list.
 #[derive(Debug, Clone, PartialEq)]
@@ -127,6 +127,13 @@ pub enum Edit {
         /// The limit; absent: 100 %.
         limit: Option<Percent>,
     },
+    /// Takes a way out that was tried.
+    Mend {
+        /// The list after it.
+        build: Arc<BuildList>,
+        /// What is done.
+        steps: String,
+    },
     /// Calls the craft otherwise.
     Rename {
         /// Its name.
@@ -179,6 +186,7 @@ impl Edit {
             Self::Packs { .. } => "arrangement of the packs".to_owned(),
             Self::Weighed { .. } => "weighed mass".to_owned(),
             Self::OutputLimit { .. } => "motor output limit".to_owned(),
+            Self::Mend { steps, .. } => lower_first(steps),
             Self::Rename { name } => format!("rename to {name}"),
             Self::Note { .. } => "note to the build".to_owned(),
             Self::Pilot(pilot) => changed(&build.pilot, &**pilot),
@@ -220,6 +228,7 @@ impl Edit {
             Self::Packs { packs } => next.packs = *packs,
             Self::Weighed { mass } => next.weighed_g = *mass,
             Self::OutputLimit { limit } => next.output_limit_percent = *limit,
+            Self::Mend { build, .. } => next.clone_from(build),
             Self::Rename { name } => next.name.clone_from(name),
             Self::Note { note } => next.note.clone_from(note),
             Self::Pilot(pilot) => next.pilot.clone_from(pilot),

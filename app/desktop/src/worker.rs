@@ -24,6 +24,7 @@ use propwright_engine::{
     fit::{
         Replacement,
         compare::{self, compare},
+        repair::{Repair, Repairs},
     },
     policy::Policy,
     sweep::{Sweep, sweep},
@@ -35,7 +36,7 @@ use crate::{
     export::{self, Kind},
     files::{self, Disk},
     fitting::Fit,
-    state::{DocumentId, Place, Section},
+    state::{DocumentId, Place, Section, Stop},
 };
 use desk::{Hunt, work};
 
@@ -46,6 +47,8 @@ pub enum Order {
     Report,
     /// The curves of the craft of a report.
     Curves(Arc<Report>),
+    /// The ways out of what stands in the way, until told to stop.
+    Repairs(Arc<Report>, Stop),
     /// A document on paper: laid out, or written to a file, in the place of an earlier one where that is said.
     Paper(OnPaper, Option<(PathBuf, bool)>),
     /// The report of a list that is on trial.
@@ -163,6 +166,8 @@ pub enum Outcome {
     Nothing,
     /// What a section of the page of costs shows, for these states of builds.
     Costing(Section, Vec<(DocumentId, u64)>, Worked),
+    /// The ways out; absent when the search was stopped.
+    Repairs(Option<Box<Repairs>>),
     /// The job failed; why, as far as it said.
     Failed(String),
 }
@@ -236,6 +241,7 @@ fn done(job: &Job) -> Option<Answer> {
     let outcome = guarded(|| match &job.order {
         Order::Report => Outcome::Report(Box::new(evaluate_with(&job.catalogue, &job.build, &job.policy, &job.given))),
         Order::Curves(report) => Outcome::Curves(Arc::clone(report), Box::new(sweep(report, &job.policy))),
+        Order::Repairs(report, stop) => Outcome::Repairs(repairs(job, report, stop)),
         Order::Paper(paper, None) => {
             let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
             match paper.kind.sheet(&reports, paper.format, paper.day) {
@@ -252,11 +258,24 @@ fn done(job: &Job) -> Option<Answer> {
     });
     // A slip in a curve takes the curves, not the report.
     let outcome = match (outcome, &job.order) {
+        (Outcome::Failed(_), Order::Repairs(..)) => Outcome::Repairs(Some(Box::default())),
         (Outcome::Failed(reason), Order::Curves(report)) => Outcome::Curves(Arc::clone(report), Box::new(Sweep::failed(&reason))),
         (Outcome::Nothing, _) => return None,
         (outcome, _) => outcome,
     };
     Some(Answer { document: job.document, revision: job.revision, outcome })
+}
+
+/// Tries ways out step by step; `None` as soon as it is told to stop.
+fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
+    let mut search = Repair::new(&job.catalogue, report, &job.policy);
+    while !search.is_done() {
+        if stop.is_stopped() {
+            return None;
+        }
+        search.next_chunk(1);
+    }
+    Some(Box::new(search.finish()))
 }
 
 /// Writes a document to its files.

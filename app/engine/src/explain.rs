@@ -2,6 +2,7 @@
 
 pub mod money;
 pub mod repair;
+pub mod telling;
 
 use propwright_schema::{
     part::{Basis, Role},

@@ -1,9 +1,14 @@
 //! A report as JSON: the keys that outside programs rely on. A key is only ever added; a changed meaning raises [`SCHEMA`].
 
+use std::sync::Arc;
+
 use propwright_engine::{
     Report,
     craft::Subject,
-    explain,
+    explain::{
+        self,
+        telling::{Telling, Told},
+    },
     finding::{Because, Changed, Claim, Datum, Finding, Missing, Unknown},
     interval::Interval,
     report::Totals,
@@ -148,6 +153,12 @@ pub struct Step {
     /// Something not known.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub missing: Option<Gap>,
+    /// Number under which later steps refer to it; absent where none does.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub told: Option<usize>,
+    /// Number of the step that tells what this one follows from; then `because` is empty.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub as_told: Option<usize>,
     /// What it follows from.
     pub because: Vec<Step>,
 }
@@ -278,10 +289,12 @@ pub struct ReportJson {
 
 /// The report of a build, with notes about the files that were read for it.
 pub fn report(report: &Report, notes: &[String]) -> ReportJson {
+    let reasons = report.findings.iter().flat_map(|finding| finding.outcome.facts.iter().map(|(_, because)| because));
+    let mut telling = Telling::of(reasons);
     ReportJson {
         schema: SCHEMA,
         build: report.craft.build.name.clone(),
-        findings: report.findings.iter().map(finding).collect(),
+        findings: report.findings.iter().map(|one| finding(one, &mut telling)).collect(),
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
@@ -291,7 +304,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
     }
 }
 
-fn finding(finding: &Finding) -> FindingJson {
+fn finding(finding: &Finding, telling: &mut Telling) -> FindingJson {
     let (rule, verdict) = (rules::by_id(finding.rule), &finding.outcome.verdict);
     let costs = explain::cost(finding);
     FindingJson {
@@ -305,7 +318,7 @@ fn finding(finding: &Finding) -> FindingJson {
         costs,
         hints: rule.filter(|_| costs.is_some()).map_or_else(Vec::new, |rule| rule.hints.to_vec()),
         own_thresholds: own_thresholds(finding),
-        because: finding.outcome.facts.iter().map(|(_, because)| step(because)).collect(),
+        because: finding.outcome.facts.iter().map(|(_, because)| step(because, telling)).collect(),
         source: rule.map_or("", |rule| rule.source),
     }
 }
@@ -315,14 +328,22 @@ fn remark(finding: &Finding) -> Remark {
     Remark { rule: finding.rule, message: explain::message(finding), own_thresholds: own_thresholds(finding), source }
 }
 
-fn step(because: &Because) -> Step {
+fn step(because: &Arc<Because>, telling: &mut Telling) -> Step {
+    let (told, as_told) = match telling.tell(because) {
+        Told::Full => (None, None),
+        Told::Numbered(number) => (Some(number), None),
+        Told::Again(number) => (None, Some(number)),
+    };
+    let from = if as_told.is_some() { &[][..] } else { &because.from };
     let mut step = Step {
         text: explain::because(because),
         fact: None,
         derived: None,
         assumption: None,
         missing: None,
-        because: because.from.iter().map(|below| self::step(below)).collect(),
+        told,
+        as_told,
+        because: from.iter().map(|below| self::step(below, telling)).collect(),
     };
     match &because.claim {
         Claim::Fact { subject, field, datum, basis, .. } => {

@@ -4,6 +4,7 @@ mod air;
 pub mod compare;
 pub mod fits;
 pub mod flight;
+pub mod graph;
 pub mod json;
 pub mod page;
 pub mod price;

@@ -1,10 +1,15 @@
 //! A report as plain text, from what stands in the way down to what is merely good to know.
 
+use std::sync::Arc;
+
 use propwright_engine::{
     Report,
     bill::Line,
     craft::{Placed, Unplaced},
-    explain,
+    explain::{
+        self,
+        telling::{Telling, Told},
+    },
     finding::{Because, Finding, Status},
     rules,
 };
@@ -16,7 +21,7 @@ use crate::{air, page::Page};
 pub fn report(report: &Report, notes: &[String]) -> String {
     let mut page = Page::default();
     head(&mut page, report);
-    in_the_way(&mut page, report);
+    in_the_way(&mut page, report, &mut telling(report));
     unstated(&mut page, report);
     air::section(&mut page, report);
     parts(&mut page, report);
@@ -74,7 +79,13 @@ fn without(what: &str, slots: &[Slot]) -> String {
     format!(", and no {what} is known of: {titles}")
 }
 
-fn in_the_way(page: &mut Page, report: &Report) {
+/// Each derivation is told once, under the first finding that rests on it.
+fn telling(report: &Report) -> Telling {
+    let told = [Status::Mismatch, Status::Tight].into_iter().flat_map(|status| of(report, status));
+    Telling::of(told.flat_map(|finding| finding.outcome.facts.iter().map(|(_, because)| because)))
+}
+
+fn in_the_way(page: &mut Page, report: &Report, telling: &mut Telling) {
     for (status, title) in [(Status::Mismatch, "What stands in the way"), (Status::Tight, "What is tight")] {
         let mut found = of(report, status).peekable();
         if found.peek().is_some() || (status == Status::Mismatch && !report.craft.unplaced.is_empty()) {
@@ -89,7 +100,7 @@ fn in_the_way(page: &mut Page, report: &Report) {
             if at > 0 {
                 page.gap();
             }
-            in_full(page, at + 1, finding);
+            in_full(page, at + 1, finding, telling);
         }
     }
 }
@@ -106,7 +117,7 @@ pub(crate) fn unplaced(one: &Unplaced) -> String {
 }
 
 /// The sentence, what the pilot notices, the reason as a tree, and the ways out.
-fn in_full(page: &mut Page, number: usize, finding: &Finding) {
+fn in_full(page: &mut Page, number: usize, finding: &Finding, telling: &mut Telling) {
     let Some(rule) = rules::by_id(finding.rule) else { return };
     page.paragraph(&format!("{number:>2}. "), &format!("{} ({})", rule.title, rule.id));
     page.paragraph("    ", &explain::message(finding));
@@ -117,7 +128,7 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding) {
     if !finding.outcome.facts.is_empty() {
         page.paragraph("    Because:", "");
         for (_, because) in &finding.outcome.facts {
-            reason(page, because, 0);
+            reason(page, because, 0, telling);
         }
     }
     page.paragraph("    Source: ", rule.source);
@@ -143,11 +154,16 @@ fn bullets(page: &mut Page, hints: &[&str]) {
 /// Deeper steps than this stand side by side with their parents: a narrow column cannot be read.
 const DEEPEST: usize = 12;
 
-fn reason(page: &mut Page, because: &Because, depth: usize) {
+fn reason(page: &mut Page, because: &Arc<Because>, depth: usize, telling: &mut Telling) {
     let lead = format!("{}- ", "  ".repeat(3 + depth.min(DEEPEST)));
-    page.paragraph(&lead, &explain::because(because));
+    let told = match telling.tell(because) {
+        Told::Again(number) => return page.paragraph(&lead, &format!("{} [as told at {number}]", explain::headline(because))),
+        Told::Numbered(number) => format!("{} [{number}]", explain::because(because)),
+        Told::Full => explain::because(because),
+    };
+    page.paragraph(&lead, &told);
     for below in &because.from {
-        reason(page, below, depth + 1);
+        reason(page, below, depth + 1, telling);
     }
 }
 

@@ -7,6 +7,7 @@ mod check;
 mod compare;
 mod fits;
 mod given;
+mod graph;
 mod input;
 mod opening;
 mod own;
@@ -59,6 +60,9 @@ enum Command {
     /// A build on paper: build sheet, shopping list, comparison or flight card
     #[command(after_help = STATUS)]
     Sheet(Box<sheet::Sheet>),
+    /// Slots, properties, derivations and rules as a vector drawing (SVG), with the path of a rule lit
+    #[command(after_help = STATUS)]
+    Graph(graph::Graph),
     /// The rule table
     Rules(Form),
     /// Work on catalogue files
@@ -96,6 +100,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
         Ok(Line { command: Some(command), .. }) => match command {
             Command::Check(check) => check.answer(),
             Command::Compare(compare) => compare.answer(),
+            Command::Graph(graph) => graph.answer(),
             Command::Repair(repair) => repair.answer(),
             Command::Fits(fits) => fits.answer(),
             Command::Price(price) => price.answer(),

@@ -5,12 +5,12 @@ use std::sync::Arc;
 use egui::{Frame, Id, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
 use propwright_engine::finding::{Because, Status};
 
-use super::{Commands, caption_word, opener, strong_word, word};
+use super::{Commands, caption_word, opener, strong_word, ways, word};
 use crate::{
     command::Command,
-    state::{Document, Help},
+    state::{Document, GraphLook, Help},
     theme::{self, CAPTION, GRID},
-    view::{Card, lower_first, reason},
+    view::{Card, Working, lower_first, reason},
     widget::{margin_bar::margin_bar, mark},
 };
 
@@ -54,8 +54,8 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
         ui.add(Label::new(theme::caption(own)).wrap());
     }
     if grave {
-        argument(ui, card, commands);
-        ways_out(ui, card);
+        argument(ui, document, card, commands);
+        ways::show(ui, document, card, commands);
         ui.horizontal_wrapped(|ui| changes(ui, document, card, grave, commands));
         return;
     }
@@ -71,24 +71,52 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
         open
     });
     if opened.inner {
-        argument(ui, card, commands);
+        argument(ui, document, card, commands);
         if card.status != Status::Fits {
-            ways_out(ui, card);
+            ways::hints(ui, card);
         }
     }
 }
 
+/// How a figure of the ledger comes about.
+pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, commands: &mut Commands) {
+    let tokens = theme::tokens(ui);
+    let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
+    ui.push_id(("working", document.followed), |ui| {
+        ui.set_max_width(ui.available_width() - 2.0 * GRID);
+        frame.fill(tokens.panel).stroke(Stroke::new(1.0, tokens.line)).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 6.0;
+            ui.label(theme::strong(&working.title));
+            steps(ui, &working.because);
+            if caption_word(ui, "Close the working").clicked() {
+                commands.push(Command::Follow(document.id, None));
+            }
+        });
+    });
+    ui.add_space(3.0 * GRID);
+}
+
+/// Steps below one another; what one of them has told already is not told again.
+fn steps(ui: &mut Ui, reasons: &[Arc<Because>]) {
+    let mut told = Vec::new();
+    for (at, step) in reasons.iter().enumerate() {
+        because(ui, step, ui.scope_id().with(at), 0, &mut told);
+    }
+}
+
 /// What the pilot notices, and what the finding rests on, step by step.
-fn argument(ui: &mut Ui, card: &Card, commands: &mut Commands) {
+fn argument(ui: &mut Ui, document: &Document, card: &Card, commands: &mut Commands) {
     if !card.costs.is_empty() {
         ui.add(Label::new(theme::caption(card.costs)).wrap());
     }
-    for (at, step) in card.because.iter().enumerate() {
-        because(ui, step, ui.scope_id().with(at), 0);
-    }
+    steps(ui, &card.because);
     ui.horizontal_wrapped(|ui| {
         if caption_word(ui, &format!("Rule {}", card.rule)).on_hover_text("Shows the rule in the help.").clicked() {
             commands.push(Command::Help(Help::on(card.rule)));
+        }
+        if caption_word(ui, "Graph").on_hover_text("Shows the graph with the path of this rule lit.").clicked() {
+            commands.push(Command::Graph(document.id, Some(GraphLook::on(card.rule))));
         }
         if !card.source.is_empty() && !card.because.is_empty() {
             ui.add(Label::new(theme::caption(card.source)).wrap());
@@ -113,7 +141,7 @@ pub(super) fn line(ui: &mut Ui, document: &Document, card: &Card, commands: &mut
                     open
                 });
                 if opened.inner {
-                    argument(ui, card, commands);
+                    argument(ui, document, card, commands);
                 }
             });
         });
@@ -122,7 +150,7 @@ pub(super) fn line(ui: &mut Ui, document: &Document, card: &Card, commands: &mut
 }
 
 /// A sentence without a mark; what it rests on opens on demand.
-pub(super) fn remark(ui: &mut Ui, card: &Card, commands: &mut Commands) {
+pub(super) fn remark(ui: &mut Ui, document: &Document, card: &Card, commands: &mut Commands) {
     ui.push_id(&card.key, |ui| {
         ui.spacing_mut().item_spacing.y = 2.0;
         ui.add(Label::new(&card.sentence).wrap());
@@ -130,7 +158,7 @@ pub(super) fn remark(ui: &mut Ui, card: &Card, commands: &mut Commands) {
             ui.add(Label::new(theme::caption(own)).wrap());
         }
         if toggle(ui, ui.scope_id().with("why"), "Why") {
-            argument(ui, card, commands);
+            argument(ui, document, card, commands);
         }
     });
     ui.add_space(2.0 * GRID);
@@ -154,8 +182,16 @@ pub(super) fn toggle_from(ui: &mut Ui, id: Id, text: &str, at_first: bool) -> bo
 }
 
 /// One step; its working and the steps below it open on demand.
-fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize) {
+///
+/// `told` holds what stands open above: a derivation that is there already is referred to.
+fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize, told: &mut Vec<Arc<Because>>) {
     let reason = reason(step);
+    if !step.from.is_empty() && told.iter().any(|known| Arc::ptr_eq(known, step)) {
+        below(ui, |ui| {
+            ui.add(Label::new(theme::caption(format!("{}, as told above", reason.text))).wrap());
+        });
+        return;
+    }
     let opens = depth < DEEPEST && !(step.from.is_empty() && reason.working.is_empty());
     let open = opens && ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
     if opens {
@@ -169,12 +205,13 @@ fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize) {
         });
     }
     if open {
+        told.push(Arc::clone(step));
         below(ui, |ui| {
             if !reason.working.is_empty() {
                 ui.add(Label::new(theme::caption(&reason.working)).wrap());
             }
             for (at, step) in step.from.iter().enumerate() {
-                because(ui, step, id.with(at), depth + 1);
+                because(ui, step, id.with(at), depth + 1, told);
             }
         });
     }
@@ -193,16 +230,6 @@ fn step_line(ui: &mut Ui, text: &str, open: bool) -> egui::Response {
     job.append(if open { "▾ " } else { "› " }, 0.0, format(tokens.accent));
     job.append(text, 0.0, format(tokens.soft));
     opener(ui, job, text, open)
-}
-
-/// The hints in words, the usual one first.
-fn ways_out(ui: &mut Ui, card: &Card) {
-    let Some((first, others)) = card.hints.split_first().filter(|_| !card.vacant) else { return };
-    ui.separator();
-    ui.add(Label::new(theme::strong(format!("Way out: {}", lower_first(first)))).wrap());
-    for hint in others {
-        ui.add(Label::new(format!("or {}", lower_first(hint))).wrap());
-    }
 }
 
 /// The slots in which a change helps, the part in the way first.

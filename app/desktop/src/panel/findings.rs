@@ -3,7 +3,7 @@
 use egui::{Align, Layout, Margin, ScrollArea, Ui};
 use propwright_engine::finding::Status;
 
-use super::{Commands, field, finding};
+use super::{Commands, field, finding, ways};
 use crate::{
     state::Document,
     theme::{self, GRID},
@@ -47,6 +47,10 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         ));
         return;
     }
+    if let Some(working) = &document.bench.working {
+        finding::working(ui, document, working, commands);
+    }
+    ways::all_at_once(ui, document, commands);
     for card in &findings.open {
         finding::show(ui, document, card, commands);
     }
@@ -56,8 +60,8 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             .show(ui, |ui| ui.label(theme::sentence("Nothing stands in the way.")));
     }
     fitting(ui, document, &findings.fitting, commands);
-    section(ui, "Cautions", &findings.cautions, commands);
-    section(ui, "Advice", &findings.advice, commands);
+    section(ui, document, "Cautions", &findings.cautions, commands);
+    section(ui, document, "Advice", &findings.advice, commands);
 }
 
 /// One line for all that fits; opened, each with its reason.
@@ -83,7 +87,7 @@ fn fitting(ui: &mut Ui, document: &Document, cards: &[Card], commands: &mut Comm
 }
 
 /// Advice and cautions weigh nothing: they are read, and opened where one asks why.
-fn section(ui: &mut Ui, title: &str, cards: &[Card], commands: &mut Commands) {
+fn section(ui: &mut Ui, document: &Document, title: &str, cards: &[Card], commands: &mut Commands) {
     if cards.is_empty() {
         return;
     }
@@ -92,7 +96,7 @@ fn section(ui: &mut Ui, title: &str, cards: &[Card], commands: &mut Commands) {
         ui.label(theme::title(title));
         ui.add_space(GRID);
         for card in cards {
-            finding::remark(ui, card, commands);
+            finding::remark(ui, document, card, commands);
         }
     });
 }

@@ -9,6 +9,7 @@ mod field;
 mod finding;
 mod findings;
 mod flight;
+mod graph;
 mod help;
 mod list;
 mod paper;
@@ -19,6 +20,7 @@ mod scene;
 mod sources;
 mod stand_ins;
 mod tried;
+mod ways;
 mod whole;
 
 use egui::{
@@ -79,12 +81,19 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
     let beside = share * beside_width(app.page, document);
+    let drawn = document.graph.zip(document.bench.graph.as_ref()).filter(|_| app.page == Page::Together);
     if width - LIST * share - beside < SCENE {
-        CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| page(ui, app, document, commands));
+        CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match drawn {
+            Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
+            None => page(ui, app, document, commands),
+        });
     } else {
         let frame = Frame::NONE.fill(tokens.paper);
         Panel::right("beside").exact_size(beside).frame(frame).show(ui, |ui| page(ui, app, document, commands));
-        CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| scene::show(ui, document, commands));
+        CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| match drawn {
+            Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
+            None => scene::show(ui, document, commands),
+        });
     }
     cover::show(ui, app, commands);
     if ui.input(|input| !input.raw.hovered_files.is_empty()) {
@@ -131,13 +140,15 @@ fn scene_frame(tokens: &Tokens) -> Frame {
     Frame::NONE.fill(tokens.paper).inner_margin(Margin { left: 12, right: 12, top: 12, bottom: 8 })
 }
 
-/// A figure leads to the page that explains it.
+/// A figure leads to its working, or to the page that explains it.
 fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let responses = ledger::ledger(ui, &document.bench.cells);
-    if let Some(at) = responses.iter().position(Response::clicked) {
-        let price = document.bench.cells.get(at).is_some_and(|cell| cell.caption == view::PRICE);
-        let page = if price { Page::Cost } else { Page::Together };
-        commands.push(Command::Do(document.id, Action::Page(page)));
+    if let Some(cell) = responses.iter().position(Response::clicked).and_then(|at| document.bench.cells.get(at)) {
+        let page = if cell.caption == view::PRICE { Page::Cost } else { Page::Together };
+        commands.push(match view::behind(&cell.caption) {
+            Some(figure) => Command::Follow(document.id, Some(figure)),
+            None => Command::Do(document.id, Action::Page(page)),
+        });
     }
 }
 
@@ -160,6 +171,13 @@ fn small_word(ui: &mut Ui, text: &str, name: &str) -> Response {
     let accent = theme::tokens(ui).accent;
     let words = RichText::new(text).color(accent).font(theme::regular(theme::CAPTION));
     bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), name)
+}
+
+/// Words over one or more lines that can be pressed, in the bold face where they are the usual next step.
+fn wrapped_word(ui: &mut Ui, text: &str, usual: bool) -> Response {
+    let accent = theme::tokens(ui).accent;
+    let words = if usual { theme::strong(text) } else { RichText::new(text).font(theme::regular(theme::TEXT)) };
+    bare(ui, Button::new(words.color(accent)).wrap(), text)
 }
 
 /// The same in the bold face, for what is the usual next step.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::{curves, fitting, paper};
 use crate::{
-    state::{App, Judged},
+    state::{App, Judged, Mending},
     view,
     worker::{Answer, Outcome},
 };
@@ -23,13 +23,14 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) | Outcome::Nothing => return,
+        Outcome::Curves(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
         Outcome::Costing(section, key, worked) => {
             if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
                 costed.shown = Some(view::costing(&worked));
             }
             return;
         }
+        Outcome::Repairs(Some(found)) => document.mending = Mending::Done(Arc::from(found)),
         Outcome::Failed(reason) => document.judged = Judged::Failed(reason),
         Outcome::Sheet(kind, format, sheet) => {
             if (document.paper.kind, document.paper.format) == (kind, format) {

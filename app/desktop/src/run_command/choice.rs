@@ -81,7 +81,7 @@ pub(super) fn follow(document: &mut Document, edit: &Edit) {
                 picker.place = place;
             }
         }
-        Edit::Remove { .. } => keep_within(document),
+        Edit::Remove { .. } | Edit::Mend { .. } => keep_within(document),
         Edit::Duplicate { line } => move_to(document, *line, |place| Place { line: Some(line + 1), ..place }),
         Edit::Swap { line, with } => move_to(document, *line, |place| Place { line: Some(*with), ..place }),
         Edit::Relist { line, slot } => move_to(document, *line, |place| Place { slot: *slot, ..place }),

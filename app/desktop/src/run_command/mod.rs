@@ -6,6 +6,7 @@ mod curves;
 mod disk;
 mod drag;
 mod fitting;
+mod mending;
 pub(crate) mod money;
 mod paper;
 mod sources;
@@ -20,7 +21,7 @@ use crate::{
     browse::Dialogs,
     command::{Action, Command},
     edit::Edit,
-    state::{App, Appearance, Cover, Document, DocumentId, Help, Page, Step},
+    state::{App, Appearance, Cover, Document, DocumentId, GraphLook, Help, Page, Step},
     view::{self, Figures},
     worker::{Job, Order, Worker},
 };
@@ -87,11 +88,36 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Paper(id, kind, format) => paper::choose(app, outside, id, kind, format),
         Command::PaperPath(id, path) => paper::path(app, id, path),
         Command::PaperWrite(id) => paper::write(app, outside, id),
+        Command::Graph(id, look) => look_at(app, id, look),
+        Command::Follow(id, figure) => follow(app, id, figure),
+        Command::Mend(id) => mending::again(app, id),
+        Command::StopMending(id) => mending::stop(app, id),
         Command::Answered(answer) => answers::take(app, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
     }
     curves::ask(app, outside);
+    mending::ask(app, outside);
     paper::refresh(app, outside);
+}
+
+/// Shows the graph in the place of the craft, or the craft again.
+fn look_at(app: &mut App, id: DocumentId, look: Option<GraphLook>) {
+    let Some(document) = app.document_mut(id) else { return };
+    document.graph = look;
+    document.bench = view::bench(document);
+    if look.is_some() {
+        app.page = Page::Together;
+    }
+}
+
+/// Shows how a figure comes about, on the page of reasons.
+fn follow(app: &mut App, id: DocumentId, figure: Option<&'static str>) {
+    let Some(document) = app.document_mut(id) else { return };
+    document.followed = figure;
+    document.bench = view::bench(document);
+    if figure.is_some() {
+        app.page = Page::Together;
+    }
 }
 
 /// Whoever turns the question away stays.
@@ -259,6 +285,7 @@ fn changed(app: &mut App, outside: &mut Outside, id: DocumentId) {
         document.before = document.report().map(|report| Figures::of(report));
     }
     document.revision += 1;
+    document.mending.reset();
     document.craft = propwright_engine::craft::Craft::new(&catalogue, &document.build);
     if let Some(picker) = &mut document.picker {
         picker.forget();

@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 use propwright_engine::{Report, craft::Craft, sweep::Sweep};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
 
-use super::{Paper, Picker, Section, Tried};
+use super::{GraphLook, Mending, Paper, Picker, Section, Tried};
 use crate::{
     files::Stamp,
     input::Input,
@@ -107,6 +107,12 @@ pub struct Document {
     pub before: Option<Figures>,
     /// What is set apart in list and drawing.
     pub chosen: Option<Place>,
+    /// How the graph is looked at, while it is shown in the place of the craft.
+    pub graph: Option<GraphLook>,
+    /// The derivation whose working is shown, by its id.
+    pub followed: Option<&'static str>,
+    /// The ways out of what stands in the way.
+    pub mending: Mending,
     /// What is put on paper.
     pub paper: Paper,
     /// The choice of a part that is under way.
@@ -141,6 +147,9 @@ impl Document {
             before: None,
             chosen: None,
             paper: Paper::default(),
+            graph: None,
+            followed: None,
+            mending: Mending::default(),
             picker: None,
             tried: None,
             costing: BTreeMap::new(),

@@ -1,6 +1,7 @@
 //! What the window holds. It changes in `run_command.rs` alone.
 
 mod document;
+mod mending;
 mod paper;
 mod picker;
 mod shelf;
@@ -14,6 +15,7 @@ use propwright_schema::catalogue::Catalogue;
 use crate::{files::Disk, view::Words};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
+pub use mending::{GraphLook, Mending, Stop};
 pub use paper::Paper;
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
 pub use shelf::{Own, Purse, Section};

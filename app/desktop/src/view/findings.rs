@@ -5,6 +5,7 @@ use std::sync::Arc;
 use propwright_engine::{
     Report, explain,
     finding::{Because, Claim, Datum, Finding, Status, Unknown},
+    fit::repair::Fault,
     interval::Interval,
     rules,
 };
@@ -19,6 +20,8 @@ pub struct Card {
     pub key: String,
     /// The rule's id.
     pub rule: &'static str,
+    /// By which its ways out are found.
+    pub fault: Fault,
     /// How it weighs.
     pub status: Status,
     /// What it is about: "motor holes in the arms".
@@ -100,6 +103,7 @@ pub(super) fn card(finding: &Finding) -> Card {
     Card {
         key: std::iter::once(finding.rule.to_owned()).chain(subjects).collect::<Vec<_>>().join(" "),
         rule: finding.rule,
+        fault: Fault::of(finding),
         status: finding.status(),
         about: rule.map_or_else(String::new, |rule| lower_first(rule.title)),
         sentence: explain::message(finding),

@@ -5,14 +5,17 @@ mod cost;
 mod finder;
 mod findings;
 mod flight;
+mod graph;
 mod help;
 mod ledger;
 mod parts;
 mod picker;
 mod purpose;
 mod sources;
+mod ways;
 mod wiring;
 mod words;
+mod working;
 
 use std::collections::BTreeMap;
 
@@ -30,17 +33,20 @@ pub use cost::{
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
+pub use graph::{Drawn, drawn};
 pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
 pub use ledger::{Figures, PRICE, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, all_change_words, candidate, change_words, choices, way_name};
 pub use purpose::{Asked, Threshold, asked, thresholds};
 pub use sources::{Source, sources};
+pub use ways::{Mended, WayOut, WaysOut, mended};
 pub use wiring::{Offer, feeds, free_outputs, neighbours, other_slots, outputs, ports};
 pub use words::Words;
+pub use working::{Working, behind, working};
 
 use crate::{
-    state::{Document, Judged},
+    state::{Document, Judged, Mending},
     widget::ledger::Cell,
 };
 
@@ -65,6 +71,12 @@ pub struct Bench {
     pub status: BTreeMap<Slot, Status>,
     /// How the craft flies.
     pub flight: Flight,
+    /// The graph, while it is shown.
+    pub graph: Option<Drawn>,
+    /// How the followed figure comes about.
+    pub working: Option<Working>,
+    /// Ways out of what stands in the way.
+    pub mended: Mended,
     /// Why there is no report; absent while there is one or it is awaited.
     pub failure: Option<String>,
 }
@@ -86,6 +98,12 @@ pub fn bench(document: &Document) -> Bench {
         bill: report.map(|report| bill_view(report)).unwrap_or_default(),
         status,
         flight: flight(document),
+        graph: drawn(document),
+        working: working(document),
+        mended: match &document.mending {
+            Mending::Done(found) => mended(found),
+            Mending::Idle | Mending::Working(_) | Mending::Stopped => Mended::default(),
+        },
         failure: match &document.judged {
             Judged::Failed(reason) => Some(reason.clone()),
             Judged::Waiting | Judged::Done(_) => None,

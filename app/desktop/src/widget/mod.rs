@@ -6,6 +6,7 @@
 pub mod band_bar;
 pub mod drawing;
 pub mod flight_plot;
+pub mod graph;
 pub mod leaf;
 pub mod ledger;
 pub mod margin_bar;

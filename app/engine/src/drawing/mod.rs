@@ -4,6 +4,7 @@
 //! frame's wheelbase) is drawn as not stated, with a note; what cannot is left out, with a note.
 
 mod balance;
+pub mod layers;
 mod layout;
 mod shape;
 mod side;

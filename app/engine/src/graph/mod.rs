@@ -3,6 +3,7 @@
 //! Edges join a property with a derivation or rule that reads it, and a derivation with the property that it writes. The
 //! order of the derivations and the rules that a slot touches follow from it.
 
+mod picture;
 mod property;
 mod reach;
 mod site;
@@ -16,6 +17,7 @@ use petgraph::{
 };
 use propwright_schema::slot::Slot;
 
+pub use picture::{Dot, Kind, Picture};
 pub use property::{Of, Property, build, derived, line, part};
 pub(crate) use reach::{Reach, Stage, Touched};
 pub(crate) use site::Store;

@@ -1,0 +1,67 @@
+//! The graph in the place of the craft: what it is narrowed to, and the way back.
+
+use egui::{ComboBox, Ui};
+use propwright_engine::{finding::Status, rules};
+use propwright_schema::slot::Slot;
+
+use super::{Commands, word};
+use crate::{
+    command::Command,
+    state::{Document, GraphLook},
+    theme::{self, GRID},
+    view::{Drawn, lower_first},
+    widget::graph::graph,
+};
+
+/// What the graph can be narrowed to, from the gravest on.
+const NARROWED: [(Option<Status>, &str); 4] = [
+    (Some(Status::Mismatch), "mismatches"),
+    (Some(Status::Tight), "tight and graver"),
+    (Some(Status::Unstated), "all that is open"),
+    (None, "all rules"),
+];
+
+pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Drawn, commands: &mut Commands) {
+    let mut next = look;
+    ui.horizontal_wrapped(|ui| {
+        if word(ui, "Back to the craft").clicked() {
+            commands.push(Command::Graph(document.id, None));
+        }
+        ui.add_space(2.0 * GRID);
+        let now = NARROWED.iter().find(|(least, _)| *least == look.at_least).map_or("", |(_, name)| name);
+        let gravity = ui.label(theme::caption("Rules"));
+        ComboBox::from_id_salt("gravity")
+            .selected_text(now)
+            .show_ui(ui, |ui| {
+                for (least, name) in NARROWED {
+                    ui.selectable_value(&mut next.at_least, least, name);
+                }
+            })
+            .response
+            .labelled_by(gravity.id);
+        let slot = ui.label(theme::caption("Slot"));
+        ComboBox::from_id_salt("slot")
+            .selected_text(look.slot.map_or("all slots", Slot::title))
+            .show_ui(ui, |ui| {
+                ui.selectable_value(&mut next.slot, None, "all slots");
+                for slot in Slot::ALL {
+                    ui.selectable_value(&mut next.slot, Some(*slot), slot.title());
+                }
+            })
+            .response
+            .labelled_by(slot.id);
+    });
+    if next != look {
+        commands.push(Command::Graph(document.id, Some(next)));
+    }
+    let lit = look.lit.and_then(rules::by_id).map(|rule| format!("lit: the path of {}", lower_first(rule.title)));
+    let many = format!("{} nodes · wheel or + − enlarge, arrows move, 0 shows all", drawn.picture.dots.len());
+    ui.label(theme::caption(lit.map_or_else(|| many.clone(), |lit| format!("{lit} · {many}"))));
+    if drawn.picture.dots.is_empty() {
+        ui.label("No rule is left. Choose more rules, or all slots.");
+        return;
+    }
+    if let Some(rule) = graph(ui, &drawn.picture, &drawn.layered, &drawn.lit).as_deref().and_then(rules::by_id) {
+        commands.push(Command::Graph(document.id, Some(GraphLook { lit: Some(rule.id), ..look })));
+    }
+}
