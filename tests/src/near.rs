@@ -3,6 +3,7 @@
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Feed, Fitted, Place, Use},
     catalogue::Catalogue,
+    load::load_catalogue,
     quantity::{Quantity, Unit},
     slot::Slot,
 };
@@ -45,6 +46,16 @@ impl Dice {
     }
 }
 
+/// How the ids of odd parts begin.
+const ODD: &str = "odd-";
+
+/// The demo catalogue and a shelf of odd parts, each with one figure that builders trip over.
+pub fn catalogue() -> Catalogue {
+    let mut catalogue = crate::sample::catalogue();
+    catalogue.lay_over(&load_catalogue("odd.ron", include_str!("../data/odd.ron")).unwrap());
+    catalogue
+}
+
 /// What a swap can be; what happens at the bench more often stands here more often.
 const SWAPS: [fn(&mut Dice, &Catalogue, &mut BuildList); 24] = [
     part, part, part, part, part, part, part, part, count, split, leave_out, leave_out, add, add, feed, feed, uart, outputs,
@@ -74,8 +85,13 @@ fn line<'b>(dice: &mut Dice, build: &'b mut BuildList) -> Option<&'b mut Fitted>
     (lines > 0).then(|| &mut build.parts[dice.below(lines)])
 }
 
+/// Any part of a slot, one time in three an odd one where the shelf has some.
 fn other(dice: &mut Dice, catalogue: &Catalogue, slot: Slot) -> Option<String> {
-    let all: Vec<_> = catalogue.for_slot(slot).collect();
+    let mut all: Vec<_> = catalogue.for_slot(slot).collect();
+    let odd: Vec<_> = all.iter().copied().filter(|part| part.id.starts_with(ODD)).collect();
+    if !odd.is_empty() && dice.below(3) == 0 {
+        all = odd;
+    }
     (!all.is_empty()).then(|| dice.pick(&all).id.clone())
 }
 
@@ -205,18 +221,18 @@ fn limit(dice: &mut Dice, _: &Catalogue, build: &mut BuildList) {
 
 fn purpose(dice: &mut Dice, _: &Catalogue, build: &mut BuildList) {
     let purpose = &mut build.purpose;
-    match dice.below(14) {
-        0..=2 => purpose.usage = Some(*dice.pick(Use::ALL)),
-        3 => purpose.place = Some(*dice.pick(Place::ALL)),
-        4 => purpose.indoors = Some(dice.flag()),
-        5 => purpose.payload_g = dice.figure(&[0.0, 50.0, 200.0, 800.0, 2500.0, 6000.0]),
-        6 => purpose.path_km = dice.figure(&[0.5, 2.0, 5.0, 12.0, 30.0, 80.0]),
-        7 => purpose.calm_min = dice.figure(&[2.0, 4.0, 8.0, 15.0, 30.0, 60.0]),
-        8 => purpose.burst_s = dice.figure(&[2.0, 5.0, 20.0, 60.0]),
-        9 => purpose.overlay_wanted = Some(dice.flag()),
-        10 => purpose.returns_home = Some(dice.flag()),
-        11 => purpose.rights_itself = Some(dice.flag()),
-        12 => purpose.packet_rate_hz = dice.figure(&[25.0, 50.0, 100.0, 150.0, 250.0, 500.0, 1000.0]),
+    match dice.below(16) {
+        0..=4 => purpose.usage = Some(*dice.pick(Use::ALL)),
+        5 => purpose.place = Some(*dice.pick(Place::ALL)),
+        6 => purpose.indoors = Some(dice.flag()),
+        7 => purpose.payload_g = dice.figure(&[0.0, 50.0, 200.0, 800.0, 2500.0, 6000.0]),
+        8 => purpose.path_km = dice.figure(&[0.5, 2.0, 5.0, 12.0, 30.0, 80.0]),
+        9 => purpose.calm_min = dice.figure(&[2.0, 4.0, 8.0, 15.0, 30.0, 60.0]),
+        10 => purpose.burst_s = dice.figure(&[2.0, 5.0, 20.0, 60.0]),
+        11 => purpose.overlay_wanted = Some(dice.flag()),
+        12 => purpose.returns_home = Some(dice.flag()),
+        13 => purpose.rights_itself = Some(dice.flag()),
+        14 => purpose.packet_rate_hz = dice.figure(&[25.0, 50.0, 100.0, 150.0, 250.0, 500.0, 1000.0]),
         _ => {
             build.pilot.flown_h = dice.figure(&[0.0, 5.0, 12.0, 300.0]);
             build.pilot.simulator_h = dice.figure(&[0.0, 8.0, 20.0, 100.0]);

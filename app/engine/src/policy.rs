@@ -134,9 +134,9 @@ limits! {
     /// Height of the place above the sea over which the models were not checked.
     ALTITUDE_CHECKED = "altitude-checked", tight Some(4000.0), mismatch None, &M::INFO, PRACTICE;
     /// Gap between the propellers and the body.
-    BODY_GAP = "body-gap", tight Some(2.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    BODY_GAP = "body-gap", tight Some(0.0), mismatch None, &Mm::INFO, PRACTICE;
     /// Gap between the propellers and the pack.
-    PACK_GAP = "pack-gap", tight Some(3.0), mismatch Some(0.0), &Mm::INFO, PRACTICE;
+    PACK_GAP = "pack-gap", tight Some(0.0), mismatch None, &Mm::INFO, PRACTICE;
     /// Angle from the middle of the picture at which the propellers begin.
     CAMERA_VIEW = "camera-view", tight Some(15.0), mismatch None, &Deg::INFO, PRACTICE;
     /// Length of a shaft that holds the propeller: in the nut, or pressed into the hub.

@@ -29,8 +29,8 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[PLACE, PACK],
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
-        mismatch: "The {payload.part} goes {payload}, where the {pack.part} carries the pack",
-        tight: "",
+        mismatch: "",
+        tight: "The {payload.part} goes {payload}, where the {pack.part} carries the pack: see that both find room",
         fits: "Pack and payload keep to their own places",
         costs: "One of both has nowhere to go.",
     },
@@ -62,8 +62,7 @@ fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
 }
 
 fn judge(inputs: &Inputs) -> Verdict {
-    let status = if inputs.same { Status::Mismatch } else { Status::Fits };
-    Verdict::plain(status).softened(inputs.payload.is_estimated() || inputs.pack.is_estimated())
+    Verdict::plain(if inputs.same { Status::Tight } else { Status::Fits })
 }
 
 fn facts(inputs: &Inputs) -> Facts {
@@ -78,7 +77,7 @@ mod tests {
     #[test]
     fn only_the_same_place() {
         let both = |payload: &str, pack: &str| judged(&RULE, &[("Payload", payload, ""), ("Frame", pack, "")], "");
-        assert_eq!(both(r#"place: "top""#, "pack_place: Top"), [Status::Mismatch]);
+        assert_eq!(both(r#"place: "top""#, "pack_place: Top"), [Status::Tight]);
         assert_eq!(both(r#"place: "front""#, "pack_place: Top"), [Status::Fits]);
         assert_eq!(both(r#"place: "top""#, "pack_place: Bay"), [Status::Fits]);
         assert_eq!(both("", "pack_place: Top"), [Status::Unstated]);
