@@ -21,7 +21,7 @@ use crate::{
 };
 
 /// Width of a choice, in points.
-const CHOICE: f32 = 44.0 * GRID;
+const CHOICE: f32 = 38.0 * GRID;
 
 /// A line of the list with what edits of it are pushed to.
 struct Line<'a> {
@@ -71,7 +71,7 @@ fn counts(ui: &mut Ui, line: &mut Line<'_>) {
             line.edit(Edit::Owned { line: line.at, owned });
         }
     });
-    field::problem(ui, line.document, &count, 0.0);
+    field::problem(ui, line.document, &count);
     let spare = |arm: bool| Input::Spare { part: line.fitted.part.clone(), arm };
     let (whole, arms) = (spare(false), spare(true));
     field::row(ui, "Spares", "Bought with it, flown after the first crash.", |ui, label| {
@@ -81,8 +81,8 @@ fn counts(ui: &mut Ui, line: &mut Line<'_>) {
             number(ui, line, &arms, label);
         }
     });
-    field::problem(ui, line.document, &whole, 0.0);
-    field::problem(ui, line.document, &arms, 0.0);
+    field::problem(ui, line.document, &whole);
+    field::problem(ui, line.document, &arms);
 }
 
 fn number(ui: &mut Ui, line: &mut Line<'_>, input: &Input, label: Id) {
@@ -178,9 +178,9 @@ fn outputs(ui: &mut Ui, line: &mut Line<'_>) {
             line.edit(Edit::Outputs { line: line.at, outputs: Some(free) });
         }
     });
-    field::problem(ui, line.document, &input, 0.0);
+    field::problem(ui, line.document, &input);
     if let Some(said) = view::outputs(line.document, line.at) {
-        ui.add(Label::new(theme::caption(said)).wrap());
+        field::below(ui, theme::caption(said));
     }
 }
 

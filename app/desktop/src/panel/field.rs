@@ -14,7 +14,7 @@ use crate::{
 };
 
 /// Width of the names before the fields, in points.
-const NAME: f32 = 32.0 * GRID;
+const NAME: f32 = 26.0 * GRID;
 /// Height of a row, in points.
 const ROW: f32 = 6.5 * GRID;
 /// Width of a field for a figure, in points.
@@ -23,8 +23,9 @@ pub(super) const FIGURE: f32 = 20.0 * GRID;
 /// A row: a name, and behind it what it names, which gets the name's id to be called by.
 pub(super) fn row<R>(ui: &mut Ui, name: &str, about: &str, content: impl FnOnce(&mut Ui, Id) -> R) -> R {
     ui.horizontal(|ui| {
-        let label = ui.allocate_ui_with_layout(vec2(NAME, ROW), Layout::left_to_right(Align::Center), |ui| {
-            ui.set_min_width(NAME);
+        let width = name_width(ui);
+        let label = ui.allocate_ui_with_layout(vec2(width, ROW), Layout::left_to_right(Align::Center), |ui| {
+            ui.set_min_width(width);
             ui.add(Label::new(name).truncate())
         });
         let label = if about.is_empty() { label.inner } else { label.inner.on_hover_text(about.trim()) };
@@ -39,9 +40,10 @@ pub(super) fn figure(ui: &mut Ui, document: &Document, name: &str, input: &Input
     row(ui, name, about, |ui, label| {
         let field = text(ui, document, input, Shape { width: FIGURE, rows: 1, hint: "not said" }, commands).labelled_by(label);
         field.on_hover_text(format!("{} Typed in {}.", about.trim(), units(input)));
-        ui.label(theme::caption(behind(document, input)));
+        let behind = behind(document, input);
+        ui.add(Label::new(theme::caption(&behind)).truncate());
     });
-    problem(ui, document, input, NAME);
+    problem(ui, document, input);
 }
 
 /// A row with a field for words.
@@ -50,7 +52,7 @@ pub(super) fn words(ui: &mut Ui, document: &Document, name: &str, input: &Input,
         let width = ui.available_width() - 2.0 * GRID;
         text(ui, document, input, Shape { width, rows, hint: "none" }, commands).labelled_by(label);
     });
-    problem(ui, document, input, NAME);
+    problem(ui, document, input);
 }
 
 /// How a field looks.
@@ -73,7 +75,7 @@ pub(super) fn text(ui: &mut Ui, document: &Document, input: &Input, shape: Shape
     let filter = EventFilter { escape: true, horizontal_arrows: true, vertical_arrows: shape.rows > 1, ..EventFilter::default() };
     let field =
         if shape.rows > 1 { TextEdit::multiline(&mut now).desired_rows(shape.rows) } else { TextEdit::singleline(&mut now) };
-    let field = field.id(id).hint_text(shape.hint).desired_width(shape.width - 4.0 * GRID).margin(Margin::symmetric(8, 3));
+    let field = field.id(id).hint_text(shape.hint).desired_width(shape.width).margin(Margin::symmetric(8, 3));
     let response = ui.add(field.event_filter(filter));
     if response.changed() {
         commands.push(Command::Type(document.id, input.clone(), now));
@@ -110,13 +112,29 @@ fn reading(document: &Document, input: &Input) -> Result<(), Remark> {
 }
 
 /// What is wrong with what was typed, below its field.
-pub(super) fn problem(ui: &mut Ui, document: &Document, input: &Input, indent: f32) {
+pub(super) fn problem(ui: &mut Ui, document: &Document, input: &Input) {
     let Err(Remark { reason, hint }) = reading(document, input) else { return };
     let said = if hint.is_empty() { format!("{reason}.") } else { format!("{reason}; {hint}") };
+    below(ui, said);
+}
+
+/// Words below a field, beginning where it does.
+pub(super) fn below(ui: &mut Ui, words: impl Into<egui::WidgetText>) {
+    indented(ui, |ui| ui.add(Label::new(words).wrap()));
+}
+
+/// What has no name before it begins where the fields do.
+pub(super) fn indented<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal_top(|ui| {
-        ui.add_space(indent);
-        ui.vertical(|ui| ui.add(Label::new(said).wrap()));
-    });
+        ui.add_space(name_width(ui) + ui.spacing().item_spacing.x);
+        ui.vertical(content).inner
+    })
+    .inner
+}
+
+/// Names leave most of a narrow panel to the fields.
+fn name_width(ui: &Ui) -> f32 {
+    NAME.min(ui.available_width() * 0.3)
 }
 
 /// Unit and range of a field; while a figure in another unit is typed, what it comes to.
@@ -160,6 +178,7 @@ pub(super) fn choice<'o>(
     offers: impl IntoIterator<Item = (&'o str, &'o str)>,
 ) -> Option<usize> {
     let mut chosen = None;
+    let width = width.min(ui.available_width() - 2.0 * GRID);
     let response = ComboBox::from_id_salt(salt).selected_text(now).width(width).truncate().show_ui(ui, |ui| {
         for (at, (words, aside)) in offers.into_iter().enumerate() {
             let text = if aside.is_empty() { words.to_owned() } else { format!("{words} · {aside}") };

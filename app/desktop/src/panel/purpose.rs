@@ -100,7 +100,7 @@ fn words<W: Copy + Describe>(
 
 fn flag(ui: &mut Ui, document: &Document, field: &'static str, name: &str, commands: &mut Commands) {
     let mut now = document.build.purpose.get(field).and_then(|value| value.flag()).unwrap_or_default();
-    field::row(ui, "", "", |ui, _| {
+    field::indented(ui, |ui| {
         if ui.checkbox(&mut now, name).on_hover_text(about(field)).changed() {
             set(document, field, Some(&Value::Flag(now)), commands);
         }

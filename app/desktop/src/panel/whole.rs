@@ -52,5 +52,5 @@ fn line(ui: &mut Ui, app: &App, document: &Document, spare: &Spare, commands: &m
             commands.push(Command::Edit(document.id, edit));
         }
     });
-    field::problem(ui, document, &input, 0.0);
+    field::problem(ui, document, &input);
 }
