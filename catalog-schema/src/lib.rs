@@ -17,6 +17,7 @@ pub mod rates;
 pub mod save;
 pub mod slot;
 pub mod stock;
+pub mod table;
 pub mod thresholds;
 pub mod validate;
 pub mod value;

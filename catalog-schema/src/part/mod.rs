@@ -136,6 +136,21 @@ macro_rules! roles {
                 match self { $(Self::$variant(_) => <$record>::FIELDS,)+ }
             }
 
+            /// A role of a kind of which nothing is published yet, by the kind's word or its name in files.
+            pub fn of_kind(kind: &str) -> Option<Self> {
+                let same = |word: &str| word.eq_ignore_ascii_case(kind);
+                $( if same($word) || same(stringify!($variant)) { return Some(Self::$variant(Box::default())); } )+
+                None
+            }
+
+            /// The words of all kinds.
+            pub const WORDS: &'static [&'static str] = &[$($word),+];
+
+            /// Gives a field a value, or takes it out. Says whether the kind has the field and it can hold the value.
+            pub fn set(&mut self, field: &str, value: Option<&Value>) -> bool {
+                match self { $(Self::$variant(record) => record.set(field, value),)+ }
+            }
+
             /// The value of a field, `None` when nobody published it.
             pub fn get(&self, field: &str) -> Option<Value> {
                 match self { $(Self::$variant(record) => record.get(field),)+ }

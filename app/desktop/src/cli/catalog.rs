@@ -30,7 +30,7 @@ struct Found<'a> {
 }
 
 #[derive(Debug, Serialize)]
-struct Problem<'a> {
+pub(super) struct Problem<'a> {
     file: &'a str,
     line: u32,
     column: u32,

@@ -15,6 +15,7 @@ mod price;
 mod propeller;
 mod repair;
 mod sheet;
+mod table;
 
 use std::{ffi::OsString, io::Write, path::PathBuf};
 
@@ -75,6 +76,12 @@ enum Catalog {
     /// All problems of catalogue files, each with its place
     #[command(after_help = STATUS)]
     Check(catalog::Check),
+    /// Read a table (CSV) into a catalogue; without --out only a preview
+    #[command(after_help = STATUS)]
+    Import(table::Read),
+    /// Write a catalogue as a table (CSV)
+    #[command(after_help = STATUS)]
+    Export(table::Write),
 }
 
 /// The form of the answer.
@@ -109,6 +116,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>, out: &mut dyn Write, err: &
             Command::Rules(Form { json: true }) => Answer::json(Exit::Done, &rules::table()),
             Command::Rules(Form { json: false }) => Answer::text(Exit::Done, rules::text()),
             Command::Catalog(Catalog::Check(check)) => check.answer(),
+            Command::Catalog(Catalog::Import(read)) => read.answer(),
+            Command::Catalog(Catalog::Export(write)) => write.answer(),
         },
     };
     answer.write(out, err)

@@ -1,0 +1,39 @@
+//! Catalogues as tables for spreadsheets (CSV, RFC 4180): one row a role of a part, one row a kit, and back.
+//!
+//! A table that this program wrote reads as the same catalogue. A table from elsewhere is read by a [`Mapping`] from its columns
+//! to fields, guessed from the head and changed by the user; each row that cannot be used is kept aside with every problem.
+
+mod cell;
+mod duplicate;
+mod head;
+mod read;
+mod row;
+mod write;
+
+pub use duplicate::{Duplicate, duplicates};
+pub use head::{Mapping, guess};
+pub use read::{Import, Imported, RefusedRow};
+pub use write::{harmless, write_catalogue};
+
+/// Columns that every kind has, in the order of a written table; `contents` is a kit's.
+const ARTICLE: [&str; 15] = [
+    "id",
+    "name",
+    "maker",
+    "mass_g",
+    "price",
+    "priced_on",
+    "supplier",
+    "link",
+    "pieces",
+    "retired",
+    "source",
+    "sources",
+    "basis",
+    "note",
+    "contents",
+];
+/// The column that says what a row is.
+const KIND: &str = "kind";
+/// The kind of a row that is a kit.
+const KIT: &str = "kit";
