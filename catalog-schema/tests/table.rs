@@ -130,8 +130,8 @@ fn a_table_of_a_shop_is_read_by_its_own_words() {
 
 #[test]
 fn reading_goes_on_row_by_row_and_starts_anew_with_another_mapping() {
-    let rows: String = (0..10).map(|at| format!("motor,m{at},M{at}\n")).collect();
-    let mut import = Import::new("t.csv", &format!("kind,id,name\n{rows}")).unwrap();
+    let rows: Vec<String> = (0..10).map(|at| format!("motor,m{at},M{at}")).collect();
+    let mut import = Import::new("t.csv", &format!("kind,id,name\n{}\n", rows.join("\n"))).unwrap();
     import.next_chunk(4);
     assert_eq!((import.rows(), import.left()), (10, 6));
     let mapping = import.mapping().clone();

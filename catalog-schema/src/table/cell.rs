@@ -149,7 +149,7 @@ fn flag(text: &str) -> Result<Value, Fault> {
     }
 }
 
-/// Letters and figures in lower case: "TwoScrews" and "two screws" are one word.
+/// Letters and figures in lower case: `TwoScrews` and `two screws` are one word.
 fn plain(word: &str) -> String {
     word.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect()
 }

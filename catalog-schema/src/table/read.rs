@@ -80,15 +80,17 @@ impl Import {
     ///
     /// # Errors
     /// When the text is no table.
-    pub fn new(file: &str, text: &str) -> Result<Self, Diagnostic> {
-        let problem = |line: u64, reason: String, hint: &str| Diagnostic {
-            file: file.to_owned(),
-            line: u32::try_from(line).unwrap_or(u32::MAX).max(1),
-            column: 1,
-            part: None,
-            field: None,
-            reason,
-            hint: Some(hint.to_owned()),
+    pub fn new(file: &str, text: &str) -> Result<Self, Vec<Diagnostic>> {
+        let problem = |line: u64, reason: String, hint: &str| {
+            vec![Diagnostic {
+                file: file.to_owned(),
+                line: u32::try_from(line).unwrap_or(u32::MAX).max(1),
+                column: 1,
+                part: None,
+                field: None,
+                reason,
+                hint: Some(hint.to_owned()),
+            }]
         };
         let first = text.lines().next().unwrap_or_default();
         let parter =

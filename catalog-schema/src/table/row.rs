@@ -263,7 +263,7 @@ impl Row<'_> {
             match Basis::ALL.iter().find(|known| known.word().eq_ignore_ascii_case(&said)) {
                 Some(known) => drop(basis.insert(field, *known)),
                 None => {
-                    self.fault("basis", Fault::new(format!("{said:?} is no basis"), "write field: measured, or field: estimate"))
+                    self.fault("basis", Fault::new(format!("{said:?} is no basis"), "write field: measured, or field: estimate"));
                 }
             }
         }

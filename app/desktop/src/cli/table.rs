@@ -101,7 +101,7 @@ impl Read {
     fn read(&self) -> Result<Answer, Vec<Diagnostic>> {
         let file = files::name(&self.table);
         let text = Disk::Real.read(&self.table).map_err(|error| error.problems(&self.table))?.text;
-        let mut import = Import::new(&file, &text).map_err(|problem| vec![problem])?;
+        let mut import = Import::new(&file, &text)?;
         self.mapped(&mut import)?;
         let mapping = import.mapping().clone();
         let read = import.finish();
