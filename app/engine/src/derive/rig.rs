@@ -269,7 +269,7 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
     };
     let esc = Esc { resistance: channel(gather)? };
     let mut kv_sigma = KV_SIGMA;
-    if let Some(fit) = stand::calibration(gather, &motor, &propeller, &esc)? {
+    if let Some(fit) = stand::calibration(gather, &motor, &propeller, esc)? {
         // A stand drives the propeller as the craft does: only the thrust that arms and body leave is still to be guessed.
         ct_sigma = fit.thrust.map_or(ct_sigma, |_| stand::SIGMA.hypot(INSTALLATION_SIGMA).min(ct_sigma));
         cp_sigma = fit.power.map_or(cp_sigma, |_| stand::SIGMA.min(cp_sigma));

@@ -34,7 +34,7 @@ pub(super) const KV_SIGMA: f64 = 0.01;
 pub(super) const OHM_SIGMA: f64 = 0.05;
 
 /// What the rows make of motor and propeller; nothing without rows of just these two. Stands are taken to run at sea level.
-pub(super) fn calibration(gather: &mut Gather, motor: &Motor, propeller: &Propeller, esc: &Esc) -> Result<Option<Fit>, Missing> {
+pub(super) fn calibration(gather: &mut Gather, motor: &Motor, propeller: &Propeller, esc: Esc) -> Result<Option<Fit>, Missing> {
     let rows = rows(gather);
     if rows.is_empty() {
         return Ok(None);

@@ -49,13 +49,13 @@ pub struct Fit {
 /// let propeller = Propeller::closed_form(Geometry::inches(5.1, 4.3, 3));
 /// let modelled = propeller.coefficients(400.0, 0.0, &air).unwrap().thrust(air.density, 400.0, 5.1 * 0.0254);
 /// let row = Row { full: false, electric: None, rev_per_s: 400.0, thrust_n: Some(1.1 * modelled) };
-/// assert!((fit(&[row], &motor, &propeller, &Esc { resistance: 0.002 }, &air).unwrap().thrust.unwrap() - 1.1).abs() < 1e-12);
+/// assert!((fit(&[row], &motor, &propeller, Esc { resistance: 0.002 }, &air).unwrap().thrust.unwrap() - 1.1).abs() < 1e-12);
 /// ```
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] for a row that no motor and propeller near these can give; [`Infeasible::FigureOfMerit`] when thrust
 /// and power together would need a figure of merit of 1 or more.
-pub fn fit(rows: &[Row], motor: &Motor, propeller: &Propeller, esc: &Esc, air: &Air) -> Result<Fit, ModelError> {
+pub fn fit(rows: &[Row], motor: &Motor, propeller: &Propeller, esc: Esc, air: &Air) -> Result<Fit, ModelError> {
     let kv = mean(rows.iter().filter(|row| row.full).filter_map(|row| kv(row, motor, esc)), "KV against the listed one")?;
     let motor = Motor { kv: motor.kv * kv.unwrap_or(1.0), ..*motor };
     let (mut thrust, mut power) = (Vec::new(), Vec::new());
@@ -93,7 +93,7 @@ impl Fit {
 
 /// KV that a row at full throttle tells, against the motor's: with `d` the droop's ohms, `V·I − d·I² = V·I_in/1.01` is the motor's
 /// current.
-fn kv(row: &Row, motor: &Motor, esc: &Esc) -> Option<f64> {
+fn kv(row: &Row, motor: &Motor, esc: Esc) -> Option<f64> {
     let (volts, input_a) = row.electric?;
     let listed = 2.0 * PI * row.rev_per_s / motor.kv;
     let ohms = motor.voltage_required(row.rev_per_s, 1.0) - listed;
@@ -104,7 +104,7 @@ fn kv(row: &Row, motor: &Motor, esc: &Esc) -> Option<f64> {
 }
 
 /// Shaft power of a row, W.
-fn shaft_power((volts, current): (f64, f64), rev_per_s: f64, motor: &Motor, esc: &Esc) -> f64 {
+fn shaft_power((volts, current): (f64, f64), rev_per_s: f64, motor: &Motor, esc: Esc) -> f64 {
     let emf = 2.0 * PI * rev_per_s / motor.kv;
     let resistance = HOT_WINDING * motor.resistance + esc.resistance;
     let motor_a = ((emf * emf + 4.0 * resistance * volts * current / SWITCHING).sqrt() - emf) / (2.0 * resistance);
@@ -158,7 +158,7 @@ mod tests {
     #[test]
     fn rows_of_the_model_itself_change_nothing() {
         let train = stand(1950.0);
-        let found = fit(&rows(&train), &train.motor, &train.propeller, &train.esc, &sea_level()).unwrap();
+        let found = fit(&rows(&train), &train.motor, &train.propeller, train.esc, &sea_level()).unwrap();
         assert!((found.kv.unwrap() - 1.0).abs() < 1e-6, "{found:?}");
         assert!((found.thrust.unwrap() - 1.0).abs() < 1e-9 && (found.power.unwrap() - 1.0).abs() < 1e-6, "{found:?}");
     }
@@ -170,7 +170,7 @@ mod tests {
         real.motor.kv *= 1.04;
         real.propeller.calibration.thrust *= 1.12;
         real.propeller.calibration.power *= 0.93;
-        let found = fit(&rows(&real), &listed.motor, &listed.propeller, &listed.esc, &sea_level()).unwrap();
+        let found = fit(&rows(&real), &listed.motor, &listed.propeller, listed.esc, &sea_level()).unwrap();
         assert!((found.kv.unwrap() / 1.04 - 1.0).abs() < 1e-6, "{found:?}");
         assert!(
             (found.thrust.unwrap() / 1.12 - 1.0).abs() < 1e-9 && (found.power.unwrap() / 0.93 - 1.0).abs() < 1e-6,
@@ -181,7 +181,7 @@ mod tests {
     #[test]
     fn what_no_such_motor_gives_is_refused() {
         let train = stand(1950.0);
-        let of = |row: Row| fit(&[row], &train.motor, &train.propeller, &train.esc, &sea_level());
+        let of = |row: Row| fit(&[row], &train.motor, &train.propeller, train.esc, &sea_level());
         let good = rows(&train)[0];
         assert!(of(Row { rev_per_s: good.rev_per_s / 5.0, ..good }).is_err(), "a slip of the speed");
         assert!(matches!(
