@@ -323,7 +323,7 @@ fn fits_takes_the_shelf_and_the_day() {
             .as_array()
             .unwrap()
             .iter()
-            .find(|part| part["fitted"] == false && part["status"] != "mismatch")
+            .find(|part| part["fitted"] == false && part["status"] != "mismatch" && part["change"]["cost"][0].is_object())
             .unwrap()
             .clone()
     };

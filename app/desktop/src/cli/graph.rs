@@ -39,7 +39,7 @@ fn slot(text: &str) -> Result<Slot, String> {
 impl Graph {
     pub(super) fn answer(self) -> Answer {
         let picture = graph::graph().picture().narrowed(|id| self.rule.is_none_or(|rule| rule == id), self.slot);
-        let lit = self.lit.and_then(|rule| picture.place(rule)).map_or_else(BTreeSet::new, |at| picture.above([at]));
+        let lit = self.lit.and_then(|rule| picture.rule(rule)).map_or_else(BTreeSet::new, |at| picture.above([at]));
         let exit = if picture.dots.iter().any(|dot| dot.kind == Kind::Rule) { Exit::Done } else { Exit::Found };
         Answer::text(exit, paper::svg(&picture, &layered(&picture), &lit))
     }

@@ -33,7 +33,7 @@ pub fn drawn(document: &Document) -> Option<Drawn> {
     let picture = graph().picture().narrowed(wanted, look.slot);
     let broken = || status.iter().filter(|(_, status)| **status == Status::Mismatch).map(|(rule, _)| *rule);
     let chosen: Vec<&str> = look.lit.map_or_else(|| broken().collect(), |rule| vec![rule]);
-    let lit = picture.above(chosen.into_iter().filter_map(|rule| picture.place(rule)));
+    let lit = picture.above(chosen.into_iter().filter_map(|rule| picture.rule(rule)));
     Some(Drawn { layered: layered(&picture), picture, lit })
 }
 

@@ -24,7 +24,7 @@ pub enum Kind {
 /// A node.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Dot {
-    /// Its name, one of a kind: a slot's word, `motor.kv_rpm_per_v`, a derivation's or a rule's id.
+    /// Its name, one of a kind among nodes of its kind: a slot's word, `motor.kv_rpm_per_v`, a derivation's or a rule's id.
     pub key: String,
     /// What it is.
     pub kind: Kind,
@@ -154,9 +154,9 @@ impl Picture {
         Self { dots: kept.iter().filter_map(|at| self.dots.get(*at).cloned()).collect(), edges: edges.collect() }
     }
 
-    /// The place of a node by its name.
-    pub fn place(&self, key: &str) -> Option<usize> {
-        self.dots.iter().position(|dot| dot.key == key)
+    /// The place of a rule by its id.
+    pub fn rule(&self, id: &str) -> Option<usize> {
+        self.dots.iter().position(|dot| dot.kind == Kind::Rule && dot.key == id)
     }
 }
 
@@ -169,7 +169,7 @@ mod tests {
     fn the_picture_holds_the_path_of_every_rule() {
         let picture = graph().picture();
         for rule in rules::ALL {
-            let above = picture.above(picture.place(rule.id));
+            let above = picture.above(picture.rule(rule.id));
             let told: BTreeSet<&str> = above.iter().map(|at| picture.dots[*at].key.as_str()).collect();
             for property in graph().path(rule.id) {
                 assert!(told.contains(property.to_string().as_str()), "{}: {property}", rule.id);
@@ -180,7 +180,7 @@ mod tests {
     #[test]
     fn names_are_one_of_a_kind() {
         let picture = graph().picture();
-        let names: BTreeSet<&str> = picture.dots.iter().map(|dot| dot.key.as_str()).collect();
+        let names: BTreeSet<(Kind, &str)> = picture.dots.iter().map(|dot| (dot.kind, dot.key.as_str())).collect();
         assert_eq!(names.len(), picture.dots.len());
         assert!(names.len() > 300, "{}", names.len());
     }
