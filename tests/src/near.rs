@@ -57,9 +57,9 @@ pub fn catalogue() -> Catalogue {
 }
 
 /// What a swap can be; what happens at the bench more often stands here more often.
-const SWAPS: [fn(&mut Dice, &Catalogue, &mut BuildList); 24] = [
+const SWAPS: [fn(&mut Dice, &Catalogue, &mut BuildList); 25] = [
     part, part, part, part, part, part, part, part, count, split, leave_out, leave_out, add, add, feed, feed, uart, outputs,
-    between, packs, limit, purpose, purpose, day,
+    between, packs, limit, purpose, purpose, purpose, day,
 ];
 
 /// The build `swaps` random swaps away from another one.
