@@ -308,7 +308,10 @@ fn spares_and_charges() {
             "6.90)",
             "field price: expected an amount with its currency in quotes, such as \"389.50 EUR\", found 6.90\n    hint: write it in quotes with its currency: price: \"6.90 EUR\"",
         ),
-        ("\"duty\"", "field name: the tax has neither an amount nor a share\n    hint: write price: \"3.30 EUR\" for a fixed amount"),
+        (
+            "\"duty\"",
+            "field name: the tax has neither an amount nor a share\n    hint: write price: \"3.30 EUR\" for a fixed amount",
+        ),
     ];
     problems_at(text, &load_build("f.ron", text).unwrap_err(), &expected);
 }

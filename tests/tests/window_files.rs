@@ -300,7 +300,7 @@ fn the_help_is_searched_and_reached_from_a_finding() {
 fn the_next_start_has_the_page_and_the_files_of_the_last() {
     let scratch = Scratch::new("the_next_start_has_the_page_and_the_files_of_the_last");
     let path = scratch.file("own.ron", "(version: 1, parts: [(id: \"own-pack\", name: \"Own pack\", fills: [Battery()])])");
-    let policy = scratch.file("policy.ron", "{\"tip-gap\": (tight: 500.0, mismatch: 400.0)}");
+    let policy = scratch.file("policy.ron", "(version: 1, thresholds: [(name: \"tip-gap\", tight: 500.0, mismatch: 400.0)])");
     let torn = scratch.file("torn.ron", "(version: 1, parts: [");
     let memory = Memory {
         page: Page::Flight,

@@ -38,10 +38,10 @@ fn bench(rig: &Rig) -> Result<Solved, Missing> {
     let solve = |factors: &[f64]| {
         let full = rig.scaled(factors).operating_point(&rig.air, 1.0, rig.limit)?;
         let radians = 2.0 * PI * full.rev_per_s;
-        Ok([full.motor_a, full.esc_a, full.battery_a, full.cell_v, full.pack_v, radians, full.tip_mach])
+        Ok([full.motor_a, full.esc_a, full.battery_a, full.battery_a, full.cell_v, full.pack_v, radians, full.tip_mach])
     };
     let each = first_order_each(&rig.spreads, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
-    let ids = [MOTOR_A.id, ESC_A.id, BATTERY_A.id, CELL_V.id, PACK_V.id, SPEED.id, TIP_MACH.id];
+    let ids = [MOTOR_A.id, ESC_A.id, BATTERY_A.id, PATH_A.id, CELL_V.id, PACK_V.id, SPEED.id, TIP_MACH.id];
     let full = rig.train.operating_point(&rig.air, 1.0, rig.limit).map_err(|error| refused(&error))?;
     Ok(Solved::new(ids, each).worked(vec![
         ("thrust of a rotor", Interval::nearest(full.thrust_n, &NEWTON)),
@@ -58,6 +58,8 @@ figures! {
     ESC_A = "esc-burst", "current of a channel at full throttle, fresh pack", "", &BurstA::INFO;
     /// Current out of the pack.
     BATTERY_A = "battery-burst", "pack current at full throttle, fresh pack", "", &A::INFO;
+    /// The same as what a part between pack and motors stands for its burst.
+    PATH_A = "path-burst", "current between pack and motors at full throttle, fresh pack", "", &BurstA::INFO;
     /// Loaded cell.
     CELL_V = "loaded-cell", "loaded cell at full throttle, fresh pack", "", &CellV::INFO;
     /// Loaded pack.

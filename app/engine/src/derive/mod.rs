@@ -120,6 +120,7 @@ pub const ALL: &[&Derivation] = &[
     &bench::MOTOR_A,
     &bench::ESC_A,
     &bench::BATTERY_A,
+    &bench::PATH_A,
     &bench::CELL_V,
     &bench::PACK_V,
     &bench::SPEED,

@@ -13,7 +13,7 @@ use crate::{
 };
 
 const LASTING: Property = derived("battery-lasting");
-const BURST: Property = derived("battery-burst");
+const BURST: Property = derived("path-burst");
 const BOARD: Property = part(Slot::PowerBoard, "current_a");
 const BOARD_BURST: Property = part(Slot::PowerBoard, "current_burst_a");
 const PLUG: Property = part(Slot::AntiSpark, "current_a");
@@ -34,7 +34,7 @@ pub(crate) const RULE: Rule = Rule {
     slots: &[Slot::PowerBoard, Slot::AntiSpark, Slot::PackSelector, Slot::Battery, Slot::Motor, Slot::Propeller],
     formula: "I_rms(hard mix) ≤ continuous rating; power board: I_full ≤ burst rating",
     source: "common practice, no source",
-    law: Law::MoreIsBetter(part(Slot::PowerBoard, "current_a")),
+    law: Law::MoreIsBetter(PLUG),
     reads: &[LASTING, BURST, BOARD, BOARD_BURST, PLUG, SELECTOR],
     form: Form::Table(&[
         Comparison { left: LASTING, is: Operator::AtMost, right: Operand::Property(BOARD), tight: Some(CURRENT_LASTING) },
@@ -75,5 +75,18 @@ mod tests {
         assert_eq!(stands(current[2] - 0.5), [Status::Tight]);
         assert_eq!(stands(current[0] - 0.5), [Status::Mismatch]);
         assert_eq!(through(""), [Status::Unstated]);
+    }
+
+    #[test]
+    fn a_board_stands_full_throttle_for_its_burst() {
+        let current = figure(WITH_PLUG, WITH_PLUG_BUILD, "path-burst").decimals();
+        let found = |amps: f64| {
+            let board = format!("PowerBoard(current_a: 400, current_burst_a: {amps:.3})");
+            let parts = WITH_PLUG.replace("AntiSpark(current_a: 90)", &board);
+            verdicts(&RULE, &parts, &WITH_PLUG_BUILD.replace("AntiSpark", "PowerBoard"))
+        };
+        assert_eq!(found(current[2] / 0.9 + 1.0), [Status::Fits, Status::Fits]);
+        assert_eq!(found(current[2] - 0.5), [Status::Fits, Status::Tight]);
+        assert_eq!(found(current[0] - 0.5), [Status::Fits, Status::Mismatch]);
     }
 }
