@@ -26,6 +26,7 @@ pub(crate) const NEWCOMER: Derivation = Derivation {
     run: |site| {
         let limit = site.policy().tight(&LIMIT);
         let mut gather = Gather::new(site);
+        gather.from.push(site.threshold(&LIMIT));
         let known = flown(&mut gather).map(|hours| {
             let new = limit.is_some_and(|limit| hours.nominal < limit.nominal);
             Datum::Value(Value::Flag(new))

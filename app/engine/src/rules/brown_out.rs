@@ -34,7 +34,7 @@ pub(crate) const RULE: Rule = Rule {
     ],
     formula: "V_pack(full throttle, fresh) ≥ V_min; tight below 1.05 · V_min",
     source: "common practice, no source",
-    law: Law::LessIsBetter(part(Slot::VideoTransmitter, "supply_min_v")),
+    law: Law::LessIsBetter(part(Slot::Esc, "supply_min_v")),
     reads: &supply_floor::reads(IN_BURST),
     form: Form::Solved(|site| supply_floor::above(site, IN_BURST, true)),
     says: Says {

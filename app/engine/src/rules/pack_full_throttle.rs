@@ -38,7 +38,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::MoreIsBetter(part(Slot::Battery, "discharge_c_rate")),
     reads: &[FULL, STANDS, OUTPUT],
-    form: Form::Solved(|site| run(site, gather, |inputs| judge(inputs, site.policy()), facts)),
+    form: Form::Solved(|site| run(site, gather, |inputs| judge(inputs, site.policy()), |inputs| facts(inputs, site))),
     says: Says {
         mismatch: "",
         tight: "The {stands.part} stands {stands}; full throttle asks for {full}. Limit the motor output to {output}",
@@ -81,11 +81,12 @@ fn judge(inputs: &Inputs, policy: &Policy) -> Verdict {
     verdict::within_share(inputs.asked, inputs.rating, &PACK_LIMIT_FULL, policy)
 }
 
-fn facts(inputs: &Inputs) -> Facts {
+fn facts(inputs: &Inputs, site: &Site) -> Facts {
     vec![
         ("stands", inputs.stands.because.clone()),
         ("full", inputs.full.because.clone()),
         ("output", inputs.output.because.clone()),
+        ("limit", site.threshold(&PACK_LIMIT_FULL)),
     ]
 }
 

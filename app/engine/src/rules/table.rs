@@ -71,7 +71,9 @@ fn pair(comparison: &Comparison, left: &Reading, right: &Reading, site: &Site) -
         Operator::AtLeast => (figures(comparison, right, left, site), left),
         Operator::AtMost | Operator::SumAtMost => (figures(comparison, left, right, site), right),
     };
-    outcome(left, Some(right), judged.map(|verdict| verdict.softened(limit.is_estimated())))
+    let mut outcome = outcome(left, Some(right), judged.map(|verdict| verdict.softened(limit.is_estimated())));
+    outcome.facts.extend(comparison.tight.iter().map(|share| ("limit", site.threshold(share))));
+    outcome
 }
 
 fn figures(comparison: &Comparison, required: &Reading, available: &Reading, site: &Site) -> Result<Verdict, Missing> {
