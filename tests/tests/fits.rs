@@ -143,7 +143,7 @@ fn replacements(catalogue: &Catalogue, slot: Slot) -> Vec<Replacement> {
     let (policy, given) = (Policy::default(), Given::default());
     let means = Means { catalogue, policy: &policy, given: &given };
     let base = evaluate_with(catalogue, &Arc::new(sample::demo()), &policy, &given);
-    Replacing::new(means, &base, Place::nth(&base.craft, slot, 0), 12).finish()
+    Replacing::new(means, &base, Place::nth(&base.craft, slot, 0), 60).finish()
 }
 
 fn scaled_kv(motor: &mut Motor, thousandths: i64) {

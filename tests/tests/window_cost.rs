@@ -59,7 +59,7 @@ fn section(harness: &mut Harness<'_, Window>, words: &str) {
 }
 
 fn click(harness: &mut Harness<'_, Window>, name: &str) {
-    harness.get_by_role_and_label(Role::Button, name).click();
+    harness.get_by_role_and_label(Role::Button, name).click_accesskit();
     harness.run();
 }
 

@@ -43,7 +43,7 @@ fn press(harness: &mut Harness<'_, Window>, modifiers: Modifiers, key: Key) {
 }
 
 fn click(harness: &mut Harness<'_, Window>, name: &str) {
-    harness.get_by_role_and_label(Role::Button, name).click();
+    harness.get_by_role_and_label(Role::Button, name).click_accesskit();
     harness.run();
 }
 

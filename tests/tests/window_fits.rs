@@ -42,7 +42,7 @@ fn click(harness: &mut Harness<'_, Window>, beginning: &str) {
     let find = |label: String| label.starts_with(beginning);
     let nodes: Vec<_> = harness.root().query_all_by(|node| node.label().is_some_and(find)).collect();
     let button = nodes.iter().find(|node| node.accesskit_node().role() == Role::Button);
-    button.ok_or_else(|| format!("no button begins with {beginning}")).unwrap().click();
+    button.ok_or_else(|| format!("no button begins with {beginning}")).unwrap().click_accesskit();
     harness.run();
 }
 
