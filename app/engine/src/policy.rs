@@ -324,7 +324,7 @@ impl Policy {
 /// Every problem of the text with its place: what cannot be read, names of no threshold, values that it does not have.
 pub fn read(file: &str, text: &str) -> Result<Policy, Vec<Diagnostic>> {
     let content = load_policy(file, text)?;
-    let known: Vec<KnownThreshold> = ALL.iter().map(|limit| limit.known()).collect();
+    let known: Vec<KnownThreshold> = ALL.iter().map(Limit::known).collect();
     let problems = check_thresholds(&content, text, file, &known);
     if !problems.is_empty() {
         return Err(problems);

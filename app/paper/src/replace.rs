@@ -147,7 +147,9 @@ pub fn text(slot: &str, gone: Option<&Placed>, all: &[Replacement], notes: &[Str
         if !found.is_empty() {
             page.heading(title);
         }
-        found.into_iter().for_each(|found| block(&mut page, found));
+        for found in found {
+            block(&mut page, found);
+        }
     }
     for note in notes {
         page.paragraph("Note: ", note);

@@ -138,7 +138,7 @@ mod tests {
         let tab = load_stand("f", &format!("# bench\n\n{}\n100\t22,2\t34.1\t24100\t1510\n", HEAD.replace(',', "\t"))).unwrap();
         assert_eq!(comma, semicolon);
         assert_eq!(comma, tab);
-        assert_eq!(comma[0].thrust_gf.unwrap().decimal(), 1510.0);
+        assert_eq!(comma[0].thrust_gf.unwrap().steps(), 1_510_000);
     }
 
     #[test]

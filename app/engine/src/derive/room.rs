@@ -134,7 +134,7 @@ mod tests {
             .concat()
         };
         let build = r#"parts: [(slot: Frame, part: "f"), (slot: Motor, part: "m"), (slot: Esc, part: "e")]"#;
-        assert_eq!(figure(&parts(4), build, "leads-left").decimals()[1], 10.0);
+        assert!((figure(&parts(4), build, "leads-left").decimals()[1] - 10.0).abs() < 1e-9);
         assert!(readings(&parts(1), build, "leads-left").is_empty(), "a controller on the arm");
     }
 
@@ -149,8 +149,8 @@ mod tests {
             .concat()
         };
         let build = r#"parts: [(slot: Motor, part: "m"), (slot: Propeller, part: "p")]"#;
-        assert_eq!(figure(&parts("Nut"), build, "shaft-hold").decimals()[1], 7.1);
-        assert_eq!(figure(&parts("Press"), build, "shaft-hold").decimals()[1], 6.4);
+        assert!((figure(&parts("Nut"), build, "shaft-hold").decimals()[1] - 7.1).abs() < 1e-9);
+        assert!((figure(&parts("Press"), build, "shaft-hold").decimals()[1] - 6.4).abs() < 1e-9);
         assert!(readings(&parts("TwoScrews"), build, "shaft-hold").is_empty());
     }
 }

@@ -131,8 +131,7 @@ mod tests {
         for (from, to) in &picture.edges {
             assert!(layered.at[*from].0 < layered.at[*to].0, "{} → {}", picture.dots[*from].key, picture.dots[*to].key);
         }
-        let rows: BTreeSet<(i64, i64)> =
-            layered.at.iter().map(|(x, y)| ((x / COLUMN).round() as i64, (y / ROW * 2.0).round() as i64)).collect();
+        let rows: BTreeSet<String> = layered.at.iter().map(|(x, y)| format!("{:.0} {:.0}", x / COLUMN, y / ROW * 2.0)).collect();
         assert_eq!(rows.len(), picture.dots.len(), "no two nodes in one place");
         let (width, height) = layered.size;
         assert!(layered.at.iter().all(|(x, y)| (0.0..=width).contains(x) && (0.0..=height).contains(y)));

@@ -30,7 +30,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "common practice, no source",
     law: Law::Match,
     reads: &[LEAST, MOST, USE],
-    form: Form::Solved(|site| run(site, |site| gather(site), |inputs| inputs.verdict.clone(), facts)),
+    form: Form::Solved(|site| run(site, gather, |inputs| inputs.verdict.clone(), facts)),
     says: Says {
         mismatch: "",
         tight: "The {tilt.part} holds the camera at {tilt}; {usage} asks for {limit}",

@@ -54,6 +54,9 @@ fn holds(when: &Reading) -> Result<bool, Missing> {
     Ok(when.flag().unwrap_or(true))
 }
 
+/// What a figure comes to, with the limit that decided.
+type Judged = Result<(Verdict, Option<Limit>), Missing>;
+
 fn asked(site: &Site, when: &Reading, demand: &Demand) -> Vec<Result<Inputs, Missing>> {
     let inputs = |figure: Option<Reading>, limit: Option<&Limit>, verdict: Verdict| Inputs {
         when: when.clone(),
@@ -62,7 +65,7 @@ fn asked(site: &Site, when: &Reading, demand: &Demand) -> Vec<Result<Inputs, Mis
         verdict,
     };
     let met = |met: bool| Verdict::plain(if met { Status::Fits } else { Status::Tight });
-    let each = |property: Property, judge: &dyn Fn(&Reading) -> Result<(Verdict, Option<Limit>), Missing>| {
+    let each = |property: Property, judge: &dyn Fn(&Reading) -> Judged| {
         let judged = |figure: Reading| judge(&figure).map(|(verdict, limit)| inputs(Some(figure), limit.as_ref(), verdict));
         site.all(property).into_iter().map(judged).collect()
     };

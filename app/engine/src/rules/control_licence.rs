@@ -32,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
     source: "ERC Recommendation 70-03, from memory; local rules decide",
     law: Law::LessIsBetter(part(Slot::Radio, "power_mw")),
     reads: &[RADIO, MODULE, BAND],
-    form: Form::Solved(|site| run(site, |site| gather(site), |inputs| inputs.verdict.clone(), facts)),
+    form: Form::Solved(|site| run(site, gather, |inputs| inputs.verdict.clone(), facts)),
     says: Says {
         mismatch: "",
         tight: "The {power.part} sends up to {power}; beyond {limit} many places ask for a licence on this band",

@@ -1,6 +1,6 @@
 //! The craft makes headway in the gusts of the day.
 //!
-//! Formula: `1.5 · v_mean ≤ v_tilt`, v_tilt in m/s at the usual tilt limit. Valid near the ground. Source: common practice, no source. When it fails, a
+//! Formula: `1.5 · v_mean ≤ v_tilt`, `v_tilt` in m/s at the usual tilt limit. Valid near the ground. Source: common practice, no source. When it fails, a
 //! gust carries the craft off.
 
 use propwright_schema::{
@@ -33,12 +33,7 @@ pub(crate) const RULE: Rule = Rule {
     law: Law::LessIsBetter(WIND),
     reads: &[WIND, SPEED],
     form: Form::Solved(|site| {
-        run(
-            site,
-            |site| gather(site),
-            |inputs| verdict::enough(inputs.gust, inputs.held).softened(true),
-            |inputs| facts(inputs, site),
-        )
+        run(site, gather, |inputs| verdict::enough(inputs.gust, inputs.held).softened(true), |inputs| facts(inputs, site))
     }),
     says: Says {
         mismatch: "",
