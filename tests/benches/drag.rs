@@ -100,7 +100,7 @@ impl Bench {
             self.run(command);
         }
         assert!(!self.ctx.tessellate(output.shapes, output.pixels_per_point).is_empty());
-        cpu(self.begun) - before
+        cpu(self.begun).saturating_sub(before)
     }
 }
 
@@ -122,7 +122,7 @@ fn main() -> ExitCode {
         let timed = |work: &dyn Fn()| {
             let before = cpu(begun);
             work();
-            cpu(begun) - before
+            cpu(begun).saturating_sub(before)
         };
         let report = evaluate(&catalogue, &build, &policy);
         said(

@@ -22,7 +22,7 @@ use propwright_tests::{
 const ROWS: usize = 30;
 const SLOTS: [Slot; 6] = [Slot::Frame, Slot::Motor, Slot::Propeller, Slot::Esc, Slot::FlightController, Slot::Battery];
 
-fn base<'a>(means: Means<'a>) -> Report {
+fn base(means: Means<'_>) -> Report {
     evaluate_with(means.catalogue, &Arc::new(sample::demo()), means.policy, means.given)
 }
 

@@ -208,10 +208,11 @@ fn packs(dice: &mut Dice, catalogue: &Catalogue, build: &mut BuildList) {
     build.packs =
         [Some(Arrangement::Parallel), Some(Arrangement::Series), Some(Arrangement::InTurn), Some(Arrangement::InTurn), None]
             [dice.below(5)];
-    if build.packs == Some(Arrangement::InTurn) && dice.flag() {
-        if let Some(id) = other(dice, catalogue, Slot::PackSelector) {
-            build.parts.push(Fitted::new(Slot::PackSelector, &id));
-        }
+    if build.packs == Some(Arrangement::InTurn)
+        && dice.flag()
+        && let Some(id) = other(dice, catalogue, Slot::PackSelector)
+    {
+        build.parts.push(Fitted::new(Slot::PackSelector, &id));
     }
 }
 

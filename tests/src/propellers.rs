@@ -217,7 +217,7 @@ fn panel(out: &mut String, left: f64, what: &str, most: f64, sigma: f64, of: fn(
             );
         }
     }
-    for step in 1..=(most / 0.05) as u32 {
+    for step in (1..).take_while(|step| f64::from(*step) * 0.05 <= most) {
         let figure = f64::from(step) * 0.05;
         let _ = writeln!(
             out,

@@ -9,7 +9,7 @@ use propwright_engine::{
     Report,
     bill::Given,
     evaluate_with,
-    finding::Status,
+    finding::{Finding, Status},
     fit::{self, Following, Means, Place, Replacement, Replacing, Search, Way},
     policy::Policy,
 };
@@ -118,8 +118,11 @@ fn rows_on_the_screen_come_first() {
     assert_eq!(search.left(), all - 3);
 }
 
+/// A change of a motor.
+type Changed = fn(&mut Motor);
+
 /// The demo craft with more motors to choose from: copies of its own that differ in one field.
-fn with_motors(changes: &[(&str, fn(&mut Motor))]) -> Catalogue {
+fn with_motors(changes: &[(&str, Changed)]) -> Catalogue {
     let mut catalogue = sample::catalogue();
     let fitted = sample::demo().fitted(Slot::Motor).next().unwrap().1.part.clone();
     let original = catalogue.part(&fitted).unwrap().clone();
@@ -173,8 +176,7 @@ fn one_motor_beside_the_others_must_match_them() {
     ]);
     let all = replacements(&catalogue, Slot::Motor);
     let one = |id: &str| all.iter().find(|found| found.part.id == id).unwrap().one.as_ref().unwrap();
-    let matches =
-        |way: &Way| way.findings.iter().filter(|finding| finding.rule == "motor-match").map(|finding| finding.status()).max();
+    let matches = |way: &Way| way.findings.iter().filter(|finding| finding.rule == "motor-match").map(Finding::status).max();
     for (id, status) in [
         ("alike", None),
         ("kv-near", Some(Status::Tight)),

@@ -4,8 +4,6 @@
 //! `tests/data/propellers/README.md`. Errors are shares of the measured static value, as P68/P90 over the propellers.
 //! `cargo run -p propwright-tests --bin propeller_reference` prints them and draws the plot.
 
-#![expect(clippy::unwrap_used, reason = "a reference file that cannot be read fails the test")]
-
 use propwright_tests::propellers::{
     blade_element, blade_element_without_chord, closed_form, held, mean, moving_errors, percentile, plot, static_errors,
 };

@@ -77,7 +77,9 @@ fn a_build_sheet_holds_every_part_figure_and_caution() {
             let sheet = build_sheet(&report, Setting { format, ..SETTING });
             let said = printed(&sheet);
             let has = |text: &str| assert!(said.contains(&dense(text)), "{name}: {text:?} is not in the PDF");
-            parts_of(&report).iter().for_each(|part| has(part));
+            for part in parts_of(&report) {
+                has(&part);
+            }
             report.cautions.iter().for_each(|caution| has(&explain::message(caution)));
             has(&explain::figure(&report.totals.takeoff_mass.unwrap()));
             let flight = report.flight.as_ref().unwrap();

@@ -1,7 +1,5 @@
 //! The sample catalogue as a table and back: the same.
 
-#![expect(clippy::unwrap_used, reason = "a test fails by panicking")]
-
 use propwright::cli::Exit;
 use propwright_sample::CATALOGUE;
 use propwright_schema::{

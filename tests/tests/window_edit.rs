@@ -19,6 +19,7 @@ use propwright_engine::finding::Status;
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Feed, Fitted},
     load::load_build,
+    quantity::Quantity,
     save::write_build,
     slot::Slot,
 };
@@ -242,10 +243,10 @@ fn what_is_wrong_is_said_at_once_and_kept() {
     assert!(shows(&harness, "= 141.748 g"), "what it comes to");
     assert!(!document(&harness).is_edited(), "not before the field is left");
     press(&mut harness, Modifiers::NONE, Key::Enter);
-    assert_eq!(document(&harness).build.purpose.payload_g.map(|mass| mass.steps()), Some(141_748));
+    assert_eq!(document(&harness).build.purpose.payload_g.map(Quantity::steps), Some(141_748));
     write(&mut harness, "Payload", "9");
     press(&mut harness, Modifiers::NONE, Key::Escape);
-    assert_eq!(document(&harness).build.purpose.payload_g.map(|mass| mass.steps()), Some(141_748));
+    assert_eq!(document(&harness).build.purpose.payload_g.map(Quantity::steps), Some(141_748));
     assert!(document(&harness).drafts.is_empty());
     assert_eq!(document(&harness).past.len(), 1);
 }
@@ -293,7 +294,7 @@ fn lines_are_added_duplicated_moved_and_taken_out() {
     assert_eq!(packs(&harness).len(), 2);
     click(&mut harness, Role::Button, "Done");
     fill(&mut harness, "Weighed", "702.5");
-    assert_eq!(document(&harness).build.weighed_g.map(|mass| mass.steps()), Some(702_500));
+    assert_eq!(document(&harness).build.weighed_g.map(Quantity::steps), Some(702_500));
     click(&mut harness, Role::Button, "No spare");
     assert!(document(&harness).build.spares.is_empty());
     while !document(&harness).past.is_empty() {

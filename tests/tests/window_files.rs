@@ -117,7 +117,7 @@ fn a_catalogue_of_ones_own_shadows_and_is_left_out_again() {
     click(&mut harness, "Close");
     assert_ne!(document(&harness).bench.cells[0].value, mass, "the report follows the catalogue");
     assert!(!document(&harness).is_edited(), "the list is the same");
-    assert_eq!(harness.state().app().memory.catalogues, [path.clone()], "remembered");
+    assert_eq!(harness.state().app().memory.catalogues, std::slice::from_ref(&path), "remembered");
 
     fs::write(&path, "(version: 1, parts: [(id: \"own-pack\", name: \"Own light pack\", mas_g: 9, fills: [Battery()])])")
         .unwrap();

@@ -67,6 +67,7 @@ fn reach(harness: &mut Harness<'_, Window>, place: &str) {
     let mut seen = BTreeSet::new();
     for _ in 0..3 * all.len() + 20 {
         press(harness, Modifiers::NONE, Key::Tab);
+        #[expect(clippy::redundant_closure_for_method_calls, reason = "the method itself is not general enough over lifetimes")]
         let focused = harness.root().query_all_by(|node| node.is_focused()).next();
         seen.extend(focused.map(|node| format!("{:?}", node.accesskit_node().id())));
         if all.is_subset(&seen) {

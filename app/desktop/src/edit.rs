@@ -212,10 +212,9 @@ impl Edit {
             Self::Remove { line } if *line < next.parts.len() => {
                 next.parts.remove(*line);
             }
-            Self::Remove { .. } => {}
             Self::Duplicate { line } => duplicate(&mut next, *line),
             Self::Swap { line, with } if (*line).max(*with) < next.parts.len() => next.parts.swap(*line, *with),
-            Self::Swap { .. } => {}
+            Self::Remove { .. } | Self::Swap { .. } => {}
             Self::Count { line, count } => set(&mut next, *line, |fitted| fitted.count = (*count).max(1)),
             Self::Owned { line, owned } => set(&mut next, *line, |fitted| fitted.owned = *owned),
             Self::Feed { line, feed } => set(&mut next, *line, |fitted| fitted.feed.clone_from(feed)),

@@ -21,8 +21,8 @@ pub(super) struct Check {
     /// Catalogue file laid over the demo parts; may be given several times, later files shadow earlier ones
     #[arg(long, value_name = "FILE")]
     catalog: Vec<PathBuf>,
-    /// Table of a thrust stand (CSV) with the motor and propeller of the list; columns volts_v, current_a, speed_rpm, thrust_gf,
-    /// output_percent
+    /// Table of a thrust stand (CSV) with the motor and propeller of the list; columns `volts_v`, `current_a`, `speed_rpm`, `thrust_gf`,
+    /// `output_percent`
     #[arg(long, value_name = "FILE")]
     stand: Option<PathBuf>,
     #[command(flatten)]

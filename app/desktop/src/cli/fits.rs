@@ -7,7 +7,7 @@ use clap::Args;
 use propwright_engine::{
     Report, evaluate_with,
     finding::Status,
-    fit::{Means, Place, Replacing, Search},
+    fit::{Means, Place, Replacing, Search, Way},
 };
 use propwright_paper::{fits, replace};
 use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic, slot::Slot};
@@ -92,7 +92,7 @@ impl Fits {
         let most = usize::try_from(self.most).unwrap_or(usize::MAX);
         let all = Replacing::new(means, report, place, most).finish();
         let gone = place.fitted(&report.craft);
-        let exit = if all.iter().any(|replacement| replacement.ways().any(|way| way.goes())) { Exit::Done } else { Exit::Found };
+        let exit = if all.iter().any(|replacement| replacement.ways().any(Way::goes)) { Exit::Done } else { Exit::Found };
         if self.form.json {
             Answer::json(exit, &replace::json(word, gone, &all, notes))
         } else {

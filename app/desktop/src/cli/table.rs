@@ -1,6 +1,9 @@
 //! `catalog import` and `catalog export`: catalogues as tables for spreadsheets.
 
-use std::path::{Path, PathBuf};
+use std::{
+    fmt::Write as _,
+    path::{Path, PathBuf},
+};
 
 use clap::Args;
 use propwright_paper::{json::SCHEMA, page::escaped};
@@ -33,7 +36,7 @@ pub(super) struct Read {
     /// Kind of the rows where no column says it, such as motor
     #[arg(long, value_name = "KIND")]
     kind: Option<String>,
-    /// Field of a column, such as "Weight=mass_g"; nothing behind the sign leaves the column out; may be given several times
+    /// Field of a column, such as `Weight=mass_g`; nothing behind the sign leaves the column out; may be given several times
     #[arg(long, value_name = "COLUMN=FIELD")]
     map: Vec<String>,
     /// Catalogue file in which duplicates are looked for, beside the demo parts; may be given several times
@@ -188,14 +191,15 @@ fn told_column(column: &str, field: Option<&str>) -> String {
 fn told_rows(read: &Imported, same: &[Duplicate]) -> String {
     let mut text: String = read.refused.iter().flat_map(|row| &row.problems).map(answer::problem).collect();
     for one in same {
-        text.push_str(&if one.part == one.known {
-            format!("{}: is there already, and would be replaced.\n", escaped(&one.part))
+        // Writing to a string cannot fail.
+        let _ = if one.part == one.known {
+            writeln!(text, "{}: is there already, and would be replaced.", escaped(&one.part))
         } else {
-            format!("{}: looks like {}, which is there already.\n", escaped(&one.part), escaped(&one.known))
-        });
+            writeln!(text, "{}: looks like {}, which is there already.", escaped(&one.part), escaped(&one.known))
+        };
     }
     let (parts, kits) = (read.catalogue.parts.len(), read.catalogue.kits.len());
-    text.push_str(&format!("{parts} parts and {kits} kits read; {} rows refused.\n", read.refused.len()));
+    let _ = writeln!(text, "{parts} parts and {kits} kits read; {} rows refused.", read.refused.len());
     text
 }
 

@@ -146,6 +146,7 @@ fn wiring(ui: &mut Ui, line: &mut Line<'_>) {
 }
 
 /// A choice of what the craft really has. Says what was chosen.
+#[expect(clippy::option_option, reason = "nothing was chosen, nothing is wanted, one is wanted")]
 fn offered<T: Clone + PartialEq>(
     ui: &mut Ui,
     name: &str,

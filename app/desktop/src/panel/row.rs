@@ -15,6 +15,7 @@ use crate::{
 };
 
 /// What a row shows.
+#[expect(clippy::struct_excessive_bools, reason = "each says one thing about the look of a row")]
 pub(super) struct Look<'a> {
     /// The mark; absent where there is nothing to judge.
     pub(super) status: Option<Status>,

@@ -9,7 +9,10 @@ use propwright_engine::{
     report,
     sweep::{Chart, Curve, Lack, Topic},
 };
-use propwright_schema::{quantity::UnitInfo, slot::Slot};
+use propwright_schema::{
+    quantity::{Quantity, UnitInfo},
+    slot::Slot,
+};
 
 use super::findings::{lower_first, span};
 use crate::{
@@ -242,7 +245,7 @@ fn unmeasured(report: &Report, chart: &Chart) -> String {
 fn wind(held: &Interval, document: &Document) -> String {
     let step = |metres_a_second: f64| beaufort(metres_a_second).map(|step| format!("{}, Beaufort {}", step.word, step.force));
     let comfortable = step(held.si()).map_or_else(|_| String::new(), |words| format!(": {words}"));
-    let today = document.build.conditions.wind_ms.map(|wind| wind.decimal()).filter(|wind| *wind > 0.0);
+    let today = document.build.conditions.wind_ms.map(Quantity::decimal).filter(|wind| *wind > 0.0);
     let today = today.and_then(|wind| Some(format!(" Today {} m/s: {}.", explain::number(wind), step(wind).ok()?)));
     format!("Comfortable up to {}{comfortable}.{}", explain::figure(held), today.unwrap_or_default())
 }

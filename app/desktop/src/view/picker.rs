@@ -112,7 +112,7 @@ fn words_of(part: &Part, fitted: bool, fit: Option<&Fit>, facts: &str, work: Wor
         }
         Some(_) if fitted => words.push(facts.to_owned()),
         Some(fit) => {
-            words.push(Some(change_words(&fit.change)).filter(|words| !words.is_empty()).unwrap_or_else(|| facts.to_owned()))
+            words.push(Some(change_words(&fit.change)).filter(|words| !words.is_empty()).unwrap_or_else(|| facts.to_owned()));
         }
     }
     words.retain(|word| !word.is_empty());

@@ -159,6 +159,6 @@ pub fn other_slots(document: &Document, line: usize) -> Vec<Slot> {
 pub fn neighbours(document: &Document, line: usize) -> [Option<usize>; 2] {
     let Some(slot) = document.build.parts.get(line).map(|fitted| fitted.slot) else { return [None, None] };
     let lines: Vec<usize> = document.build.fitted(slot).map(|(at, _)| at).collect();
-    let before = lines.iter().copied().filter(|at| *at < line).next_back();
+    let before = lines.iter().copied().rfind(|at| *at < line);
     [before, lines.into_iter().find(|at| *at > line)]
 }

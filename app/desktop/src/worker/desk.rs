@@ -195,7 +195,7 @@ impl<'a> Hunt<'a> {
 }
 
 fn means(job: &Job) -> Means<'_> {
-    Means { catalogue: &*job.catalogue, policy: &*job.policy, given: &*job.given }
+    Means { catalogue: &job.catalogue, policy: &job.policy, given: &job.given }
 }
 
 const fn engines(place: Place) -> fit::Place {

@@ -24,6 +24,9 @@ use crate::{
     view::{Costing, CourseView},
 };
 
+/// Puts a count into what is assumed.
+type Setter = fn(&mut Training, u32);
+
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
     let said = "Simulator first, then this craft, then what comes after it: what stays on the ground is carried over, what breaks \
                 and wears is bought again.";
@@ -94,7 +97,7 @@ fn assumptions(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     ui.add_space(GRID);
     let training = document.build.training.clone().unwrap_or_default();
     let usual = Wear::of(Some(&training));
-    let counts: [(&str, u32, fn(&mut Training, u32)); 6] = [
+    let counts: [(&str, u32, Setter); 6] = [
         ("simulator_hours", usual.simulator_h, |training, count| training.simulator_hours = Some(count)),
         ("hours", usual.flown_h, |training, count| training.hours = Some(count)),
         ("sets_guarded", usual.sets_guarded, |training, count| training.sets_guarded = Some(count)),

@@ -67,7 +67,10 @@ pub(super) fn compared_view(reports: &[Arc<Report>], compared: &Comparison) -> C
         let each = each.map(|(at, (value, change))| figure(at, *value, change.figures.get(which).copied().flatten()));
         figures.push(row(of_all.figure.title, each.collect()));
     }
-    let parts = compared.parts.iter().map(|differing| row(differing.slot.title(), differing.each.iter().map(listed).collect()));
+    let parts = compared
+        .parts
+        .iter()
+        .map(|differing| row(differing.slot.title(), differing.each.iter().map(|parts| listed(parts)).collect()));
     let found = compared.found.iter().map(|found| {
         let title = rules::by_id(found.rule).map_or(found.rule, |rule| rule.title);
         row(title, found.each.iter().map(|status| status_column(*status)).collect())
@@ -99,7 +102,7 @@ fn figure(at: usize, value: Option<Interval>, change: Option<Delta>) -> Column {
     Column { words, against, status: None }
 }
 
-fn listed(parts: &Vec<Listed>) -> Column {
+fn listed(parts: &[Listed]) -> Column {
     let each = parts.iter().map(|listed| match listed.count {
         1 => listed.part.name.clone(),
         count => format!("{count} × {}", listed.part.name),
