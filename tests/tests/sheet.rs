@@ -86,6 +86,8 @@ fn a_build_sheet_holds_every_part_figure_and_caution() {
             for figure in [flight.times.calm, flight.times.hard, flight.thrust_to_weight, flight.top_speed, flight.path] {
                 has(&explain::figure(&figure));
             }
+            has("Turn for home at");
+            has(&explain::figure(&flight.turn_back.charge));
             sheet.leaves.iter().for_each(|leaf| nothing_runs_off(leaf, name));
         }
     }

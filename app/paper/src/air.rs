@@ -69,15 +69,7 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         row(page, what, id);
     }
     page.paragraph("  ", &format!("What ends the reach first: {}.", flight.radius.limited_by));
-    let line = &flight.turn_back;
-    let wind = line.headwind.map_or_else(|| "in still air".to_owned(), |wind| format!("against {}", explain::figure(&wind)));
-    let said = format!(
-        "Turn for home at {} used or {} a cell under load, at the latest: out at {}, back {wind}, the reserve left.",
-        explain::figure(&line.charge),
-        explain::figure(&line.cell),
-        explain::figure(&line.speed)
-    );
-    page.paragraph("  ", &said);
+    page.paragraph("  ", &turn_back(flight));
     page.gap();
     let mixes = format!(
         "Calm flight takes {calm} of the hover power; hard flight is full throttle for {full} of the time and {rest} of the hover power between. These are mixes, not a forecast of a pilot; conditions change them."
@@ -91,6 +83,18 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         }
     }
     narrowed(page, flight);
+}
+
+/// Where to turn for home, in a sentence.
+pub(crate) fn turn_back(flight: &Flight) -> String {
+    let line = &flight.turn_back;
+    let wind = line.headwind.map_or_else(|| "in still air".to_owned(), |wind| format!("against {}", explain::figure(&wind)));
+    format!(
+        "Turn for home at {} used or {} a cell under load, at the latest: out at {}, back {wind}, the reserve left.",
+        explain::figure(&line.charge),
+        explain::figure(&line.cell),
+        explain::figure(&line.speed)
+    )
 }
 
 /// The Beaufort word of a wind in m/s.

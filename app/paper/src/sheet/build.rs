@@ -15,6 +15,7 @@ use super::{
     flow::{Cell, Flow},
     plan, power_up, said, setting_up, wiring,
 };
+use crate::air;
 
 /// Share of a leaf's height that the two views may take.
 const VIEWS: f32 = 0.52;
@@ -81,6 +82,7 @@ fn numbers(flow: &mut Flow, report: &Report) {
     let cost = if cost.is_empty() { "nothing, or not known".to_owned() } else { cost.join(" + ") };
     flow.row(&FIGURES, &[Cell::of("Left to pay"), Cell::of(cost).bold(), Cell::of("")]);
     if let Some(flight) = &report.flight {
+        flow.paragraph(&air::turn_back(flight), 0.0);
         flow.small(&format!("What ends the reach first: {}. Bands are P5 to P95.", flight.radius.limited_by), 0.0);
         for deciding in &flight.deciding {
             flow.small(&format!("To narrow them: {} – {}.", deciding.name, deciding.measure), 0.0);

@@ -8,6 +8,7 @@ use super::{
     flow::{Cell, Flow},
     said,
 };
+use crate::air;
 
 /// Shares of the columns.
 const COLUMNS: [f32; 2] = [40.0, 60.0];
@@ -41,6 +42,7 @@ pub fn flight_card(report: &Report, setting: Setting) -> Sheet {
             row(what, explain::figure(figure));
         }
         row("reach ends by", flight.radius.limited_by.clone());
+        flow.paragraph(&air::turn_back(flight), 0.0);
     } else {
         row("flight", "no figures: see the build sheet".to_owned());
     }
