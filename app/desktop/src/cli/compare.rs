@@ -5,7 +5,7 @@ use std::{path::PathBuf, sync::Arc};
 use clap::Args;
 use propwright_engine::{Report, evaluate_with, finding::Status, fit::compare::compare};
 use propwright_paper::compare as paper;
-use propwright_schema::diagnostic::Diagnostic;
+use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic};
 
 use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 use crate::files;
@@ -38,19 +38,9 @@ impl Compare {
         let mut shelf = input::catalogue(&self.catalog)?;
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         let policy = self.own.read()?;
-        let (mut reports, mut problems) = (Vec::new(), Vec::new());
-        for path in &self.builds {
-            match input::build(path, &shelf.catalogue) {
-                Ok(mut build) => {
-                    self.day.apply(&mut build);
-                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given));
-                }
-                Err(found) => problems.extend(found),
-            }
-        }
-        if !problems.is_empty() {
-            return Err(problems);
-        }
+        let builds = input::builds(&self.builds, &shelf.catalogue, self.day)?;
+        let judge = |build: &Arc<BuildList>| evaluate_with(&shelf.catalogue, build, &policy, &given);
+        let reports: Vec<Report> = builds.iter().map(judge).collect();
         let reports: Vec<&Report> = reports.iter().collect();
         let compared = compare(&reports);
         let mismatch = reports.iter().any(|report| report.count(Status::Mismatch) > 0);

@@ -1,6 +1,9 @@
 //! Reading catalogues and build lists for a command: all problems at once, or everything that it needs.
 
-use std::path::{Path, PathBuf};
+use std::{
+    path::{Path, PathBuf},
+    sync::Arc,
+};
 
 use propwright_schema::{
     build_list::BuildList,
@@ -11,6 +14,7 @@ use propwright_schema::{
     validate::{check_kits, check_references},
 };
 
+use super::check::Day;
 use crate::files::{self, Disk};
 
 /// The parts and kits at hand, and what is to be known about the files that hold them.
@@ -88,6 +92,24 @@ pub(super) fn build(path: &Path, catalogue: &Catalogue) -> Result<BuildList, Vec
 pub(super) fn stand(path: &Path) -> Result<Vec<StandRow>, Vec<Diagnostic>> {
     let opened = Disk::Real.read(path).map_err(|error| error.problems(path))?;
     load_stand(&files::name(path), &opened.text)
+}
+
+/// Several build lists on one day.
+///
+/// # Errors
+/// Every problem of every file.
+pub(super) fn builds(paths: &[PathBuf], catalogue: &Catalogue, day: Day) -> Result<Vec<Arc<BuildList>>, Vec<Diagnostic>> {
+    let (mut builds, mut problems) = (Vec::new(), Vec::new());
+    for path in paths {
+        match build(path, catalogue) {
+            Ok(mut build) => {
+                day.apply(&mut build);
+                builds.push(Arc::new(build));
+            }
+            Err(found) => problems.extend(found),
+        }
+    }
+    if problems.is_empty() { Ok(builds) } else { Err(problems) }
 }
 
 /// The demo build.

@@ -9,7 +9,7 @@ use std::{
 use clap::{Args, ValueEnum};
 use propwright_engine::{Report, evaluate_with, finding::Status};
 use propwright_paper::{json::SCHEMA, page::escaped, sheet::Format};
-use propwright_schema::diagnostic::Diagnostic;
+use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic};
 use serde::Serialize;
 
 use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
@@ -110,17 +110,10 @@ impl Sheet {
         let mut shelf = input::catalogue(&self.catalog)?;
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         let policy = self.own.read()?;
-        let (mut reports, mut problems) = (Vec::new(), Vec::new());
-        for path in &self.builds {
-            match input::build(path, &shelf.catalogue) {
-                Ok(mut build) => {
-                    self.day.apply(&mut build);
-                    reports.push(evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given));
-                }
-                Err(found) => problems.extend(found),
-            }
-        }
-        if problems.is_empty() { Ok((shelf.notes, reports, given.today)) } else { Err(problems) }
+        let builds = input::builds(&self.builds, &shelf.catalogue, self.day)?;
+        let judge = |build: &Arc<BuildList>| evaluate_with(&shelf.catalogue, build, &policy, &given);
+        let reports: Vec<Report> = builds.iter().map(judge).collect();
+        Ok((shelf.notes, reports, given.today))
     }
 
     /// A sheet never takes the place of the build list that it is made from.
