@@ -87,13 +87,69 @@ pub fn static_errors(model: Model) -> Errors {
     }))
 }
 
+/// Errors at rest, their mean over the speeds of each propeller.
+pub fn static_errors_by_propeller(model: Model) -> Errors {
+    Errors::of(static_groups(model, |row| row.name.clone()).into_iter().map(|group| (group.ct, group.cp)))
+}
+
+/// The mean errors at rest of the rows that have something in common.
+#[derive(Debug, Clone)]
+pub struct Group {
+    /// What they have in common.
+    pub name: String,
+    /// How many they are.
+    pub rows: usize,
+    /// Mean error of CT.
+    pub ct: f64,
+    /// Mean error of CP.
+    pub cp: f64,
+}
+
+/// Mean errors at rest by what rows have in common, in the order of its name.
+pub fn static_groups(model: Model, common: fn(&Row) -> String) -> Vec<Group> {
+    let mut groups: BTreeMap<String, Group> = BTreeMap::new();
+    for row in rows().iter().filter(|row| row.advance == 0.0) {
+        let c = model(row);
+        let empty = || Group { name: common(row), rows: 0, ct: 0.0, cp: 0.0 };
+        let group = groups.entry(common(row)).or_insert_with(empty);
+        group.rows += 1;
+        group.ct += c.ct / row.measured.ct - 1.0;
+        group.cp += c.cp / row.measured.cp - 1.0;
+    }
+    let mean = |group: Group| {
+        let count = group.rows as f64;
+        Group { ct: group.ct / count, cp: group.cp / count, ..group }
+    };
+    groups.into_values().map(mean).collect()
+}
+
+/// Family and diameter in inches.
+pub fn family_and_size(row: &Row) -> String {
+    row.name.split(' ').take(2).collect::<Vec<_>>().join(" ") + " in"
+}
+
+fn reynolds(row: &Row) -> String {
+    let re = row.size.reynolds_75(row.rev_per_s, &sea_level());
+    let at = [1e4, 2e4, 3e4, 5e4].iter().position(|limit| re < *limit).unwrap_or(4);
+    ["Re below 10 000", "Re 10 000 to 20 000", "Re 20 000 to 30 000", "Re 30 000 to 50 000", "Re above 50 000"][at].to_owned()
+}
+
+fn pitch(row: &Row) -> String {
+    let share = row.size.pitch_m / row.size.diameter_m;
+    let at = [0.4, 0.6, 0.7, 0.8].iter().position(|limit| share < *limit).unwrap_or(4);
+    ["P/D below 0.4", "P/D 0.4 to 0.6", "P/D 0.6 to 0.7", "P/D 0.7 to 0.8", "P/D above 0.8"][at].to_owned()
+}
+
 /// Errors over advance ratio.
 pub fn moving_errors(model: Model) -> Errors {
     let all = rows();
-    let still: BTreeMap<&str, Coefficients> =
-        all.iter().filter(|row| row.advance == 0.0).map(|row| (row.name.as_str(), row.measured)).collect();
+    let still = |moving: &Row| {
+        let same = all.iter().filter(|row| row.advance == 0.0 && row.name == moving.name);
+        let away = |row: &&Row| (row.rev_per_s - moving.rev_per_s).abs();
+        same.min_by(|one, other| away(one).total_cmp(&away(other))).unwrap().measured
+    };
     Errors::of(all.iter().filter(|row| row.advance > 0.0 && row.measured.ct > 0.0).map(|row| {
-        let (c, rest) = (model(row), still[row.name.as_str()]);
+        let (c, rest) = (model(row), still(row));
         ((c.ct - row.measured.ct) / rest.ct, (c.cp - row.measured.cp) / rest.cp)
     }))
 }
@@ -158,11 +214,18 @@ pub fn summary() -> String {
         ("closed form, size alone", closed_form),
     ];
     for (name, model) in models {
-        for (state, errors) in [("at rest", static_errors(model)), ("over J", moving_errors(model))] {
+        let (by_propeller, still, moving) = (static_errors_by_propeller(model), static_errors(model), moving_errors(model));
+        for (state, errors) in [("at rest, by propeller", by_propeller), ("at rest, every speed", still), ("over J", moving)] {
             for (what, errors) in [("CT", &errors.ct), ("CP", &errors.cp)] {
                 let (p68, p90, bias) = (percentile(errors, 68) * 100.0, percentile(errors, 90) * 100.0, mean(errors) * 100.0);
-                let _ = writeln!(out, "{name:30} {state:8} {what}  {p68:5.1} / {p90:5.1} %, {bias:+5.1} %");
+                let _ = writeln!(out, "{name:28} {state:22} {what}  {p68:5.1} / {p90:5.1} %, {bias:+5.1} %");
             }
+        }
+    }
+    let _ = writeln!(out, "mean error at rest with the chord known, by what the states have in common:");
+    for common in [family_and_size, reynolds, pitch] {
+        for Group { name, rows, ct, cp } in static_groups(blade_element, common) {
+            let _ = writeln!(out, "{name:24} {rows:3} states  CT {:+5.1} %, CP {:+5.1} %", ct * 100.0, cp * 100.0);
         }
     }
     let _ = writeln!(out, "states within the P5-P95 band with the chord known, propeller by propeller:");

@@ -5,7 +5,8 @@
 //! `cargo run -p propwright-tests --bin propeller_reference` prints them and draws the plot.
 
 use propwright_tests::propellers::{
-    blade_element, blade_element_without_chord, closed_form, held, mean, moving_errors, percentile, plot, static_errors,
+    blade_element, blade_element_without_chord, closed_form, family_and_size, held, mean, moving_errors, percentile, plot,
+    static_errors, static_errors_by_propeller, static_groups,
 };
 
 /// Asserts that P68 and P90 of `errors` stay within `bounds`.
@@ -17,45 +18,55 @@ fn assert_within(what: &str, errors: &[f64], bounds: (f64, f64)) {
 
 #[test]
 fn static_thrust_and_power_with_the_chord_known() {
-    // Reference: the errors that this model's fit had on these propellers when it was made, CT 8/15 %, CP 19/23 %.
-    let errors = static_errors(blade_element);
+    // Bounds that were set: P68 of static CT 10 %, of static CP 12 %. P90, no authority: 15 and 20 % as the model's head states.
+    let errors = static_errors_by_propeller(blade_element);
     assert_eq!(errors.ct.len(), 15);
-    assert_within("CT", &errors.ct, (0.08, 0.15));
-    assert_within("CP", &errors.cp, (0.19, 0.23));
+    assert_within("CT", &errors.ct, (0.10, 0.15));
+    assert_within("CP", &errors.cp, (0.12, 0.20));
 }
 
 #[test]
 fn thrust_and_power_over_advance_with_the_chord_known() {
-    // Reference: the errors over J that the fit had on propellers outside of it, CT 13/24 %, CP 16/32 %.
+    // Bounds that were set: P68 of CT and CP 12 % of the static value. P90, reference: the errors over J that the fit had on
+    // propellers outside of it, CT 24 %, CP 32 %.
     let errors = moving_errors(blade_element);
-    assert_eq!(errors.ct.len(), 238);
-    assert_within("CT", &errors.ct, (0.13, 0.24));
-    assert_within("CP", &errors.cp, (0.16, 0.32));
+    assert_eq!(errors.ct.len(), 765);
+    assert_within("CT", &errors.ct, (0.12, 0.24));
+    assert_within("CP", &errors.cp, (0.12, 0.32));
 }
 
 #[test]
 fn static_thrust_and_power_by_size_alone() {
-    // Regression, no authority: the errors that the models' heads state for these blades, which are wider or narrower than
-    // usual, so that their size says less than in the trade.
-    let blades = static_errors(blade_element_without_chord);
-    assert_within("CT", &blades.ct, (0.27, 0.32));
-    assert_within("CP", &blades.cp, (0.31, 0.45));
-    let closed = static_errors(closed_form);
-    assert_within("CT", &closed.ct, (0.27, 0.33));
-    assert_within("CP", &closed.cp, (0.34, 0.40));
+    // Regression, no authority: the errors that the models' heads state for these blades, propeller by propeller over all speeds; the
+    // blades are wider or narrower than usual, so that their size says less than in the trade.
+    let blades = static_errors_by_propeller(blade_element_without_chord);
+    assert_within("CT", &blades.ct, (0.26, 0.31));
+    assert_within("CP", &blades.cp, (0.29, 0.43));
+    let closed = static_errors_by_propeller(closed_form);
+    assert_within("CT", &closed.ct, (0.28, 0.37));
+    assert_within("CP", &closed.cp, (0.33, 0.41));
 }
 
 #[test]
-fn the_bounds_of_the_task_are_met_but_for_one_that_is_known() {
-    // Bounds that were set: static CT P68 10 %, static CP 12 %, over advance ratio 12 % of the static value.
-    assert!(percentile(&static_errors(blade_element).ct, 68) <= 0.10);
-    let moving = moving_errors(blade_element);
-    assert!(percentile(&moving.ct, 68) <= 0.12 && percentile(&moving.cp, 68) <= 0.12);
-    // Known: static CP stands at 18 %. A steeper drag with falling Reynolds number, a higher profile drag, stall delay by Snel, and the
-    // true twist and chord were tried: a level fitted to two families misses the third by 23 %. DA4002 blades keep their chord to the
-    // tip, and one NR640 blade reads 18 % apart at two diameters: the chord at 75 % alone does not tell that.
-    let cp = percentile(&static_errors(blade_element).cp, 68);
-    assert!((0.12..0.19).contains(&cp), "{cp}: when it is met, say so here and in README");
+fn every_speed_counted_alone_misses_one_bound_that_is_known() {
+    // The same bounds over every speed of every propeller, down to Reynolds numbers of 4000: static CT P68 10 %, CP 12 %.
+    let errors = static_errors(blade_element);
+    assert_eq!(errors.ct.len(), 264);
+    assert!(percentile(&errors.ct, 68) <= 0.10);
+    // Known: CP stands at 12.4 %.
+    let cp = percentile(&errors.cp, 68);
+    assert!((0.12..0.13).contains(&cp), "{cp}: when it is met, say so here and in README");
+}
+
+#[test]
+fn what_is_left_of_the_error_of_static_power_goes_by_family_and_size() {
+    // Known: one blade at two diameters, of the same named pitch and chord, lies 17 % apart (nr640), and neither size nor chord tell it.
+    let groups = static_groups(blade_element, family_and_size);
+    let of = |name: &str| groups.iter().find(|group| group.name == name).unwrap().cp;
+    assert!(of("nr640 9 in") - of("nr640 5 in") > 0.12 && of("da4002 9 in") < 0.0, "{groups:?}");
+    let errors: f64 = groups.iter().map(|group| group.rows as f64 * group.cp * group.cp).sum();
+    let all: f64 = static_errors(blade_element).cp.iter().map(|error| error * error).sum();
+    assert!(errors > 0.6 * all, "{errors} of {all}");
 }
 
 #[test]
@@ -64,9 +75,13 @@ fn bands_hold_the_points_of_a_propeller() {
     let held = held().unwrap();
     assert_eq!(held.len(), 15);
     for propeller in &held {
-        // Known: the low-pitch blade that keeps its chord to the tip pulls more than its size says.
-        let known = propeller.name == "da4002 9 2.85 2";
-        assert!(propeller.cp >= 0.8 && (propeller.ct >= 0.8) != known, "{propeller:?}");
+        // Known: a blade whose pitch at 75 % is half as much again as it is named, and one that takes less power than its like.
+        let known = match propeller.name.as_str() {
+            "da4002 9 2.85 2" => (true, false),
+            "nr640 9 5.68 3" => (true, true),
+            _ => (false, false),
+        };
+        assert_eq!((propeller.ct < 0.8, propeller.cp < 0.8), known, "{propeller:?}");
     }
 }
 

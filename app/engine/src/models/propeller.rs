@@ -7,7 +7,7 @@
 //!
 //! Source: own fit to public wind-tunnel figures of small propellers. On propellers outside of the fit, as a share of the
 //! static value, P68/P90: static CT 16/29 %, static CP 18/35 %; on 15 research propellers with blades wider or narrower than
-//! usual (UIUC Propeller Database) CT 27/33 %, CP 34/40 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A
+//! usual (UIUC Propeller Database) CT 27/37 %, CP 32/41 %. Valid for P/D 0.25 to 1.4, 2 to 8 blades, tips below Mach 0.85. A
 //! measured static point is worth more than any of it: [`super::installation`]. Propellers cut: take them off on the bench.
 
 use std::f64::consts::PI;
