@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use propwright_engine::{policy, rules};
+use propwright_engine::{policy, rules, thresholds};
 
 /// A table and the name of the place where it stands, `<!-- generated: NAME -->` to `<!-- end: NAME -->`.
 pub struct Generated {
@@ -26,12 +26,17 @@ fn cell(text: &str) -> String {
 }
 
 fn rule_table() -> String {
-    let mut out = format!("{} rules.\n\n| rule | weight | joins | formula | source |\n|---|---|---|---|---|\n", rules::ALL.len());
+    let mut out = format!(
+        "{} rules.\n\n| rule | weight | joins | formula | thresholds | source |\n|---|---|---|---|---|---|\n",
+        rules::ALL.len()
+    );
     for rule in rules::ALL {
         let slots: Vec<&str> = rule.slots.iter().map(|slot| slot.word()).collect();
         let (id, formula, source) = (rule.id, cell(rule.formula), cell(rule.source));
         let weight = format!("{} {}", rule.group.word(), format!("{:?}", rule.weight).to_lowercase());
-        let _ = writeln!(out, "| `{id}` {} | {weight} | {} | {formula} | {source} |", cell(rule.title), slots.join(", "));
+        let limits: Vec<String> = thresholds::of_rule(rule).iter().map(|name| format!("`{name}`")).collect();
+        let (title, slots, limits) = (cell(rule.title), slots.join(", "), limits.join(", "));
+        let _ = writeln!(out, "| `{id}` {title} | {weight} | {slots} | {formula} | {limits} | {source} |");
     }
     out
 }

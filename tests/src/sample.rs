@@ -1,6 +1,6 @@
 //! The demo catalogue and builds, read.
 
-use std::sync::Arc;
+use std::{fs, path::PathBuf, sync::Arc};
 
 use propwright_engine::{Report, evaluate, policy::Policy};
 use propwright_sample::{CATALOGUE, DEMO, FLAWED, REFERENCE};
@@ -23,6 +23,20 @@ pub fn catalogue() -> Catalogue {
 /// The sound builds with their names.
 pub fn reference() -> Vec<(&'static str, BuildList)> {
     read(REFERENCE)
+}
+
+/// More sound builds, with their names, beside those that the program carries.
+pub fn sound() -> Vec<(String, BuildList)> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("sound");
+    let mut paths: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.retain(|path| path.extension().is_some_and(|extension| extension == "ron"));
+    paths.sort();
+    let build = |path: &PathBuf| {
+        let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        let build = load_build(&name, &fs::read_to_string(path).unwrap()).unwrap();
+        (name, build)
+    };
+    paths.iter().map(build).collect()
 }
 
 /// The builds with one fault, each with the rule that finds it.

@@ -5,9 +5,10 @@ pub mod repair;
 pub mod telling;
 
 use propwright_schema::{
+    build_list::{Conditions, Pilot, Purpose},
     part::{Basis, Role},
     slot::Slot,
-    value::Value,
+    value::{Field, Kind, Record, Value},
 };
 
 use crate::{
@@ -51,7 +52,10 @@ pub fn figure(interval: &Interval) -> String {
         let shown = if exact.len() > 7 { number(nominal) } else { exact };
         return with_unit(&shown, interval.unit.symbol);
     }
-    format!("{} ({}–{})", with_unit(&number(nominal), interval.unit.symbol), number(low), number(high))
+    let [low, nominal, high] = [low, nominal, high].map(number);
+    let said = with_unit(&nominal, interval.unit.symbol);
+    // A band too narrow for three digits is none.
+    if low == high { said } else { format!("{said} ({low}–{high})") }
 }
 
 /// A value as it is said.
@@ -79,8 +83,12 @@ pub fn datum(datum: &Datum) -> String {
     }
 }
 
-/// A field's name in words: `current_burst_a` is said `current burst`.
+/// A field's name in words: `current_burst_a` is said `current burst`. A flag has no unit: `two_way_rpm` is said `two way rpm`.
 pub fn field_words(field: &str) -> String {
+    let is_flag = |described: &Field| described.name == field && matches!(described.kind, Kind::Flag);
+    if Role::KINDS.iter().any(|(_, fields)| fields.iter().any(is_flag)) {
+        return field.replace('_', " ");
+    }
     let bare = propwright_schema::quantity::UNITS
         .iter()
         .map(|unit| unit.suffix)
@@ -157,20 +165,40 @@ fn title(because: &Because) -> Option<String> {
 
 /// What is not known, and how to learn it.
 pub fn missing(missing: &Missing) -> String {
-    let who = missing.subject.as_ref().map_or_else(|| "The build list".to_owned(), part_name);
     match &missing.what {
         Unknown::Field(field) => {
+            let who = missing.subject.as_ref().map_or_else(|| "The build list".to_owned(), part_name);
             let help = missing.subject.as_ref().and_then(|subject| about(subject.slot, field)).unwrap_or_default();
             let help = if help.is_empty() { String::new() } else { format!(" Look up or measure:{help}") };
             format!("{who}: {} is not published.{help}", field_words(field))
         }
-        Unknown::Line(field) => format!("{who}: the build list does not say its {}.", field_words(field)),
+        Unknown::Line(field) => {
+            let whose = missing.subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
+            format!("The build list does not say{whose}: {}", asked_of_list(field))
+        }
         Unknown::Empty(slot) => format!("No {} is chosen.", slot.title().to_lowercase()),
         Unknown::Infeasible(reason) | Unknown::Outside(reason) => match &missing.subject {
             Some(subject) => format!("{}: {reason}.", part_name(subject)),
             None => format!("The flight is not known: {reason}."),
         },
     }
+}
+
+/// What a field of the list holds, as the end of a sentence: `hours in the air.`, `does it fly under a roof?`
+fn asked_of_list(field: &str) -> String {
+    let name = field.rsplit('.').next().unwrap_or(field);
+    let groups = [Purpose::FIELDS, Pilot::FIELDS, Conditions::FIELDS];
+    let described = groups.into_iter().flatten().find(|described| described.name == name);
+    let about = match (described, name) {
+        (Some(described), _) => described.about.trim().split(';').next().unwrap_or_default(),
+        (None, "feed") => "What it is fed from.",
+        (None, "uart") => "Its serial port of the flight controller.",
+        (None, "packs") => "How several packs are connected.",
+        (None, _) => "",
+    };
+    let about = if about.is_empty() { field_words(name) } else { about.to_owned() };
+    let first = about.chars().next().map(|first| first.to_lowercase().to_string());
+    sentence(&format!("{}{}", first.unwrap_or_default(), about.chars().skip(1).collect::<String>()))
 }
 
 /// The help text of a field.
@@ -259,4 +287,36 @@ pub fn cost(finding: &Finding) -> Option<&'static str> {
 /// How a rule's findings weigh, for lists apart.
 pub fn weight(finding: &Finding) -> Weight {
     rules::by_id(finding.rule).map_or(Weight::Finding, |rule| rule.weight)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use propwright_schema::quantity::{A, Mm, Unit};
+
+    #[test]
+    fn a_band_too_narrow_to_be_seen_is_not_said() {
+        let millimetres = |low, nominal, high| Interval { low, nominal, high, unit: &Mm::INFO };
+        assert_eq!(figure(&millimetres(-89_901, -89_900, -89_900)), "-8.99 mm");
+        assert_eq!(figure(&Interval::outward(38.0, 41.0, 45.0, &A::INFO)), "41 A (38–45)");
+    }
+
+    #[test]
+    fn a_flag_keeps_its_whole_name() {
+        assert_eq!(field_words("two_way_rpm"), "two way rpm");
+        assert_eq!(field_words("antenna_built_in"), "antenna built in");
+        assert_eq!(field_words("limit_rpm"), "limit");
+        assert_eq!(field_words("diameter_in"), "diameter");
+    }
+
+    #[test]
+    fn what_the_list_does_not_say() {
+        let unsaid = |field| missing(&Missing { subject: None, what: Unknown::Line(field) });
+        assert_eq!(
+            unsaid("purpose.returns_home"),
+            "The build list does not say: shall it fly home by itself when the link is lost?"
+        );
+        assert_eq!(unsaid("pilot.flown_h"), "The build list does not say: hours in the air.");
+        assert_eq!(unsaid("feed"), "The build list does not say: what it is fed from.");
+    }
 }

@@ -30,6 +30,7 @@ pub mod purpose;
 pub mod report;
 pub mod rules;
 pub mod sweep;
+pub mod thresholds;
 pub mod unknown;
 pub mod verdict;
 

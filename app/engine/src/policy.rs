@@ -149,6 +149,8 @@ limits! {
     CAMERA_TILT_FAST = "camera-tilt-fast", tight Some(35.0), mismatch None, &Deg::INFO, PRACTICE;
     /// Tilt of the camera down to which a frame for all other uses goes.
     CAMERA_TILT_SLOW = "camera-tilt-slow", tight Some(20.0), mismatch None, &Deg::INFO, PRACTICE;
+    /// Length by which a pack under straps may hang over its place, on any side.
+    PACK_OVERHANG = "pack-overhang", tight Some(3.0), mismatch None, &Mm::INFO, PRACTICE;
     /// Way that the pack slides to balance the craft, as a share of the body's length.
     PACK_SLIDE = "pack-slide", tight Some(0.25), mismatch None, &RATIO, PRACTICE;
     /// Cells in series from which plugging in wants a spark taken away.

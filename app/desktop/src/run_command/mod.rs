@@ -15,6 +15,7 @@ mod typing;
 
 use std::sync::Arc;
 
+use propwright_engine::thresholds;
 use propwright_schema::{build_list::BuildList, validate::build_remarks};
 
 use crate::{
@@ -132,7 +133,7 @@ fn set_cover(app: &mut App, cover: Option<Cover>) {
 fn show_help(app: &mut App, help: Help) {
     let rule = help.rule.and_then(propwright_engine::rules::by_id);
     let known = matches!(&app.cover, Some(Cover::Help(shown)) if shown.rule == help.rule);
-    let thresholds = if known { help.thresholds } else { rule.map(view::thresholds_of).unwrap_or_default() };
+    let thresholds = if known { help.thresholds } else { rule.map(thresholds::of_rule).unwrap_or_default() };
     app.cover = Some(Cover::Help(Help { thresholds, ..help }));
 }
 

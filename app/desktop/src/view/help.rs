@@ -1,15 +1,10 @@
 //! The help as data: every rule with its formula and source, every threshold with its own, keys, cautions.
 
-use std::{collections::BTreeSet, sync::Arc};
-
 use propwright_engine::{
-    evaluate,
     explain::number,
-    finding::{Because, Claim},
     policy::{self, Limit, Policy},
-    rules::{self, Example, Form, Operand, Rule, Weight},
+    rules::{self, Rule, Weight},
 };
-use propwright_schema::load::{load_build, load_catalogue};
 
 use super::lower_first;
 use crate::{
@@ -169,44 +164,6 @@ fn without_names(sentence: &str) -> String {
     out + rest
 }
 
-/// The names of the thresholds that a rule judges by: those of its comparisons, and those that the reasons of its own two
-/// examples name.
-pub fn thresholds_of(rule: &Rule) -> Vec<&'static str> {
-    let mut names = BTreeSet::new();
-    if let Form::Table(comparisons) = rule.form {
-        for comparison in comparisons {
-            names.extend(comparison.tight.map(|limit| limit.name));
-            if let Operand::Limit(limit) = comparison.right {
-                names.insert(limit.name);
-            }
-        }
-    }
-    for example in [rule.fails, rule.passes] {
-        names.extend(named_by(rule, &example));
-    }
-    names.into_iter().collect()
-}
-
-fn named_by(rule: &Rule, example: &Example) -> BTreeSet<&'static str> {
-    let mut names = BTreeSet::new();
-    let file = load_catalogue("example", &format!("(version: 1, parts: [{}])", example.parts));
-    let build = load_build("example", &format!("(version: 1, name: \"example\", {})", example.build));
-    let (Ok(file), Ok(build)) = (file, build) else { return names };
-    let report = evaluate(&file.parts.into_iter().collect(), &Arc::new(build), &Policy::default());
-    let all = report.findings.iter().chain(&report.advice).chain(&report.cautions);
-    for finding in all.filter(|finding| finding.rule == rule.id) {
-        finding.outcome.facts.iter().for_each(|(_, because)| thresholds(because, &mut names));
-    }
-    names
-}
-
-fn thresholds(because: &Because, names: &mut BTreeSet<&'static str>) {
-    if let Claim::Threshold { name, .. } = &because.claim {
-        names.insert(name);
-    }
-    because.from.iter().for_each(|below| thresholds(below, names));
-}
-
 /// The lines of thresholds by their names, as they are in force.
 pub fn threshold_lines(policy: &Policy, names: &[&'static str]) -> Vec<String> {
     let known = policy::ALL.iter().filter(|limit| names.contains(&limit.name));
@@ -223,7 +180,7 @@ pub fn threshold_lines(policy: &Policy, names: &[&'static str]) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::state::Memory;
-    use std::collections::BTreeMap;
+    use std::{collections::BTreeMap, sync::Arc};
 
     fn app(policy: Policy) -> App {
         App::new(Arc::default(), Arc::new(policy), Memory::default())
@@ -250,13 +207,6 @@ mod tests {
         let entry = &help(&app, Topic::Thresholds, limit.name)[0];
         assert!(entry.aside.contains("tight 1.1"), "{}", entry.aside);
         assert!(entry.lines.iter().any(|line| line == &format!("Your own threshold instead of {}", values(limit))));
-    }
-
-    #[test]
-    fn a_rule_names_its_thresholds() {
-        let of = |id: &str| thresholds_of(rules::by_id(id).unwrap());
-        assert!(of("esc-current").contains(&"current-burst"), "of its comparisons");
-        assert!(of("tip-gap").contains(&"tip-gap"), "of its reasons");
     }
 
     #[test]

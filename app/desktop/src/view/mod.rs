@@ -34,7 +34,7 @@ pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use graph::{Drawn, drawn};
-pub use help::{Entry as HelpEntry, help, threshold_lines, thresholds_of};
+pub use help::{Entry as HelpEntry, help, threshold_lines};
 pub use ledger::{Figures, PRICE, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, all_change_words, candidate, change_words, choices, way_name};

@@ -19,6 +19,7 @@ use crate::{
 const MOTORS: Property = part(Slot::Frame, "motors");
 const GUARD: Property = part(Slot::Frame, "guard");
 const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
+const LARGEST: Property = part(Slot::Frame, "propeller_max_in");
 const HUB: Property = part(Slot::Propeller, "hub_mm");
 const MOTOR_HEIGHT: Property = part(Slot::Motor, "height_mm");
 const BODY_LENGTH: Property = part(Slot::Frame, "body_length_mm");
@@ -35,9 +36,9 @@ const PACK_WIDTH: Property = part(Slot::Battery, "width_mm");
 pub(crate) const BODY_GAP: Derivation = Derivation {
     id: "body-gap",
     title: "gap between propeller and body",
-    formula: "least over all motors of d − (W + D)/2; d distance from the hub to a line of length L − W along the middle of the body",
-    source: "geometry; a body of rounded ends, an assumption",
-    reads: &[MOTORS, GUARD, DIAMETER, BODY_LENGTH, BODY_WIDTH],
+    formula: "least over all motors of d − (W + D)/2, and not less than (D_max − D)/2; d distance from the hub to a line of length L − W along the middle of the body, D_max the largest propeller of the frame",
+    source: "geometry; a body of rounded ends, an assumption; the frame's maker vouches for D_max",
+    reads: &[MOTORS, GUARD, DIAMETER, BODY_LENGTH, BODY_WIDTH, LARGEST],
     run: |site| each_open_propeller(site, body_gap),
 };
 
@@ -125,7 +126,10 @@ fn millimetres(length: f64) -> Interval {
 fn body_gap(around: &mut Around) -> Result<Interval, Missing> {
     let (length, width) = (around.need(BODY_LENGTH)?, around.need(BODY_WIDTH)?);
     let (end, reach) = ((length - width).max(0.0) / 2.0, f64::midpoint(width, around.diameter));
-    Ok(millimetres(around.least(|hub| from_rectangle(hub, 0.0, end) - reach)?))
+    let drawn = around.least(|hub| from_rectangle(hub, 0.0, end) - reach)?;
+    // What the maker lets turn there turns clear, whatever shape of body was taken for the drawing.
+    let vouched = around.need(LARGEST).map(|largest| (largest - around.diameter) / 2.0);
+    Ok(millimetres(vouched.map_or(drawn, |vouched| drawn.max(vouched))))
 }
 
 fn pack_gap(around: &mut Around) -> Result<Interval, Missing> {
@@ -170,6 +174,15 @@ mod tests {
         assert!((figure(PARTS, BUILD, "body-gap").decimals()[1] + 2.877).abs() < 0.001);
         // Half the pack is 15 by 40 mm: √(65² + 20²) = 68.01 mm, less 63.5 mm.
         assert!((figure(PARTS, BUILD, "pack-gap").decimals()[1] - 4.507).abs() < 0.001);
+    }
+
+    #[test]
+    fn the_frames_maker_vouches_for_the_largest_propeller() {
+        // A frame for 5.2 in leaves (132.08 − 127)/2 = 2.54 mm to 5 in, where the drawing alone overlaps.
+        let vouched = PARTS.replace("guard: Open", "guard: Open, propeller_max_in: 5.2");
+        assert!((figure(&vouched, BUILD, "body-gap").decimals()[1] - 2.54).abs() < 0.001);
+        let small = PARTS.replace("guard: Open", "guard: Open, propeller_max_in: 4");
+        assert!((figure(&small, BUILD, "body-gap").decimals()[1] + 2.877).abs() < 0.001, "the drawing decides");
     }
 
     #[test]

@@ -112,8 +112,10 @@ pub(crate) const ESC_BURST: Derivation = Derivation {
 
 /// A burst rating for the burst of this use: with `I²·t` kept where it is longer than rated, but not below the lasting rating.
 fn for_burst(site: &Site, gather: &mut Gather, rated: f64, rated_s: Property, lasting: Property) -> f64 {
-    let unsaid = site.policy().tight(&BURST_UNSAID).map_or(0.0, |seconds| seconds.si());
-    let stands_s = gather.maybe(rated_s).unwrap_or(unsaid);
+    let stands_s = gather.maybe(rated_s).unwrap_or_else(|| {
+        gather.from.push(site.threshold(&BURST_UNSAID));
+        site.policy().tight(&BURST_UNSAID).map_or(0.0, |seconds| seconds.si())
+    });
     let asked_s = gather.maybe(TIME).unwrap_or(stands_s);
     if asked_s <= stands_s {
         return rated;

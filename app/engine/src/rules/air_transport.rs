@@ -31,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "",
-        tight: "The {energy.part} holds {energy}; beyond {limit} a carrier must be asked, beyond 160 Wh packs stay at home",
+        tight: "The {energy.part} holds {energy}; beyond {limit} the carrier must be asked first",
         fits: "The packs may fly in hand luggage, each with its contacts covered",
         costs: "The carrier keeps the pack at the gate.",
     },

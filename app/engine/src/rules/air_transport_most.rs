@@ -33,7 +33,7 @@ pub(crate) const RULE: Rule = Rule {
     says: Says {
         mismatch: "",
         tight: "The {left.part} holds {left}; beyond {right} no passenger may take a pack along: send it as dangerous goods",
-        fits: "No pack is too large for a passengers flight, with the carriers leave",
+        fits: "No pack is too large for a passenger's flight, with the carrier's leave",
         costs: "",
     },
     hints: &["Hire packs at the place", "Send them as dangerous goods, ahead of time"],

@@ -1,16 +1,18 @@
 //! The pack goes into its place.
 //!
 //! Formula: length, width and height of the pack ≤ those of the place; in a bay the pack may lie on its side. Beyond a bay it
-//! is a mismatch; under straps an overhang is tight. Valid for one pack. Source: common practice, no source. When it fails,
+//! is a mismatch; under straps an overhang beyond the policy's is tight, since a soft pack a millimetre or two over the plate
+//! is held as well as any. Valid for one pack. Source: common practice, no source. When it fails,
 //! the pack does not go in, or overhangs into the propellers and shifts the centre of mass.
 
 use propwright_schema::{part::PackPlace, slot::Slot};
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
-    finding::{Missing, Status, Verdict},
+    finding::{Because, Missing, Status, Verdict},
     graph::{Property, Reading, Site, part},
     interval::Interval,
+    policy::PACK_OVERHANG,
     verdict,
 };
 
@@ -27,6 +29,7 @@ struct Inputs {
     asked: [Interval; 3],
     there: [Interval; 3],
     bay: bool,
+    overhang: Option<std::sync::Arc<Because>>,
 }
 
 /// The rule.
@@ -36,7 +39,7 @@ pub(crate) const RULE: Rule = Rule {
     group: Group::Mechanical,
     weight: Weight::Finding,
     slots: &[Slot::Battery, Slot::Frame],
-    formula: "length, width, height of the pack ≤ those of the place",
+    formula: "length, width, height of the pack ≤ those of the place; under straps with a small overhang",
     source: "common practice, no source",
     law: Law::LessIsBetter(PACK[0]),
     reads: &[PACK[0], PACK[1], PACK[2], ROOM[0], ROOM[1], ROOM[2], PLACE],
@@ -53,11 +56,12 @@ pub(crate) const RULE: Rule = Rule {
             (id: "b", name: "Pack", fills: [Battery(length_mm: 72, width_mm: 16, height_mm: 11)])"#,
         build: BUILD,
     },
-    passes: Example { parts: IN_BAY, build: BUILD },
+    passes: Example {
+        parts: r#"(id: "f", name: "Frame", fills: [Frame(pack_place: Top, pack_length_mm: 70, pack_width_mm: 17, pack_height_mm: 20)]),
+            (id: "b", name: "Pack", fills: [Battery(length_mm: 72, width_mm: 11, height_mm: 16)])"#,
+        build: BUILD,
+    },
 };
-
-const IN_BAY: &str = r#"(id: "f", name: "Frame", fills: [Frame(pack_place: Bay, pack_length_mm: 75, pack_width_mm: 17, pack_height_mm: 12)]),
-    (id: "b", name: "Pack", fills: [Battery(length_mm: 72, width_mm: 11, height_mm: 16)])"#;
 
 const BUILD: &str = r#"parts: [(slot: Frame, part: "f"), (slot: Battery, part: "b")]"#;
 
@@ -80,8 +84,11 @@ fn inputs(site: &Site, pack: [Reading; 3]) -> Result<Inputs, Missing> {
         // On its side or upright: the larger side goes along the larger one.
         asked[1..].sort_by_key(|side| side.nominal);
         there[1..].sort_by_key(|side| side.nominal);
+    } else if let Some(overhang) = site.policy().tight(&PACK_OVERHANG) {
+        there = there.map(|side| side.plus(overhang));
     }
-    Ok(Inputs { pack, room, place, asked, there, bay })
+    let overhang = (!bay).then(|| site.threshold(&PACK_OVERHANG));
+    Ok(Inputs { pack, room, place, asked, there, bay, overhang })
 }
 
 fn judge(inputs: &Inputs) -> Verdict {
@@ -94,13 +101,17 @@ fn judge(inputs: &Inputs) -> Verdict {
 fn facts(inputs: &Inputs) -> Facts {
     let pack = ["length", "width", "height"].into_iter().zip(&inputs.pack);
     let room = ["room_length", "room_width", "room_height"].into_iter().zip(&inputs.room);
-    pack.chain(room).chain([("place", &inputs.place)]).map(|(name, reading)| (name, reading.because.clone())).collect()
+    let read = pack.chain(room).chain([("place", &inputs.place)]).map(|(name, reading)| (name, reading.because.clone()));
+    read.chain(inputs.overhang.iter().map(|limit| ("limit", limit.clone()))).collect()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{BUILD, IN_BAY, RULE};
+    use super::{BUILD, RULE};
     use crate::{finding::Status, rules::trial::verdicts};
+
+    const IN_BAY: &str = r#"(id: "f", name: "Frame", fills: [Frame(pack_place: Bay, pack_length_mm: 75, pack_width_mm: 17, pack_height_mm: 12)]),
+        (id: "b", name: "Pack", fills: [Battery(length_mm: 72, width_mm: 11, height_mm: 16)])"#;
 
     fn found(from: &str, to: &str) -> Vec<Status> {
         assert!(IN_BAY.contains(from), "{from}");
@@ -117,7 +128,13 @@ mod tests {
 
     #[test]
     fn under_straps_an_overhang_warns() {
-        assert_eq!(found("Bay, pack_length_mm: 75", "Top, pack_length_mm: 71"), [Status::Tight]);
+        // Pack 72 × 11 × 16 mm; three millimetres may hang over.
+        let top = |length: &str| {
+            let place = ["Top, pack_length_mm: ", length, ", pack_width_mm: 17, pack_height_mm: 16"].concat();
+            found("Bay, pack_length_mm: 75, pack_width_mm: 17, pack_height_mm: 12", &place)
+        };
+        assert_eq!(top("69"), [Status::Fits]);
+        assert_eq!(top("68.9"), [Status::Tight]);
         assert_eq!(
             found(
                 "Bay, pack_length_mm: 75, pack_width_mm: 17, pack_height_mm: 12",

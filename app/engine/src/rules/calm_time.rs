@@ -38,7 +38,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "",
-        tight: "The purpose asks for {asked} of calm flight; this craft flies {time}",
+        tight: "The purpose asks for {asked} of calm flight; do not count on it, this craft flies {time}",
         fits: "Calm flight lasts {time}; {asked} are asked",
         costs: "One lands earlier than planned.",
     },

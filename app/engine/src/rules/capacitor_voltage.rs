@@ -32,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(check),
     says: Says {
         mismatch: "The capacitor {rated.part} stands {rated}; the pack gives {full} at full charge",
-        tight: "The capacitor {rated.part} stands {rated}, less than a fifth above the {full} of a full pack",
+        tight: "The capacitor {rated.part} stands {rated}, little above the {full} of a full pack",
         fits: "The capacitor {rated.part} stands {rated}; the pack gives {full} at full charge",
         costs: "It bursts, or ages within weeks and lets the spikes of braking through to the boards.",
     },

@@ -1,6 +1,7 @@
 //! The flight controller reckons with the scale of the current sensor.
 //!
-//! Formula: scale of the sensor = scale expected, in mV/A. Valid where a board says that it has a sensor; 0 means none. Source: common practice, no
+//! Formula: scale of the sensor = scale expected, in mV/A. Valid where a board says that it has a sensor; 0 means none. It is advice: the scale is a
+//! setting of the firmware, as the poles of the motors are, and no part has to go. Source: common practice, no
 //! source. When it fails, current and charge in the picture are wrong by the ratio of both.
 
 use propwright_schema::slot::Slot;
@@ -21,7 +22,7 @@ pub(crate) const RULE: Rule = Rule {
     id: "current-sensor",
     title: "Scale of the current sensor",
     group: Group::Electrical,
-    weight: Weight::Finding,
+    weight: Weight::Advice,
     slots: &[Slot::Esc, Slot::PowerBoard, Slot::FlightController],
     formula: "scale of the sensor = scale that the controller expects",
     source: "common practice, no source",
@@ -30,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "",
-        tight: "The {sensor.part} tells {sensor}; the {expected.part} reckons with {expected} until it is set",
+        tight: "The {sensor.part} tells {sensor}; the {expected.part} reckons with {expected}: set it",
         fits: "The {expected.part} reckons with {expected}, as the {sensor.part} tells",
         costs: "The picture shows a wrong current and a wrong charge used, and one lands too late.",
     },

@@ -39,7 +39,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(|site| run(site, gather, |inputs| judge(inputs, site), |inputs| facts(inputs, site))),
     says: Says {
         mismatch: "The tips of the {gap.part} scrape the duct of the {duct.part}: {gap} are left of the {least} they need",
-        tight: "The tips of the {gap.part} run {gap} from the duct of the {duct.part}: too close to flex, or too far to gain lift",
+        tight: "The tips of the {gap.part} run {gap} from the duct of the {duct.part}: so close that they touch when it flexes, or too far for it to lift",
         fits: "The tips run {gap} from the duct",
         costs: "Tips scrape as the duct flexes; with a wide gap the duct adds mass and no lift.",
     },

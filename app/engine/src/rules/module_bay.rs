@@ -29,7 +29,7 @@ pub(crate) const RULE: Rule = Rule {
         Comparison { left: OF_GOGGLES, is: Operator::Equals, right: Operand::Property(GOGGLES), tight: None },
     ]),
     says: Says {
-        mismatch: "The {left.part} is made for: {left}; the {right.part} has: {right}",
+        mismatch: "The {left.part} wants a {left}; the {right.part} offers: {right}",
         tight: "",
         fits: "The {left.part} goes into the bay of the {right.part}: {left}",
         costs: "The module does not go in.",

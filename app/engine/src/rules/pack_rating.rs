@@ -44,7 +44,7 @@ pub(crate) const RULE: Rule = Rule {
     },
     hints: &["Choose a pack with more capacity or a higher rating", "Fly two packs side by side", "Limit the motor output"],
     fails: Example { parts: five_inch!(battery ", discharge_c_rate: 25"), build: five_inch_build!() },
-    passes: Example { parts: five_inch!(battery ", discharge_c_rate: 150"), build: five_inch_build!() },
+    passes: Example { parts: five_inch!(battery ", discharge_c_rate: 150, resistance_mohm: 30"), build: five_inch_build!() },
 };
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! Propellers turn clear of the body, its stack and what is strapped along it.
 //!
-//! Formula: `gap = min(d − (W + D)/2)` over all motors; d in mm from the hub to a line of length L − W along the middle of the body,
-//! W and L its width and length, D the diameter. Valid for open propellers; a duct holds everything off by itself. The shape and height of the body
+//! Formula: `gap = max(min(d − (W + D)/2), (D_max − D)/2)`, the least over all motors; d in mm from the hub to a line of length L − W along the middle of the body,
+//! W and L its width and length, D the diameter, `D_max` the largest propeller that the frame's maker names: many bodies are waisted where
+//! the discs pass, and a propeller within `D_max` turns clear, whatever the drawing says. Valid for open propellers; a duct holds everything off by itself. The shape and height of the body
 //! are assumed, so it warns only. Source of the
 //! threshold: common practice, no source. When it fails, the blades cut plates, leads or camera.
 
@@ -22,7 +23,7 @@ pub(crate) const RULE: Rule = Rule {
     group: Group::Mechanical,
     weight: Weight::Finding,
     slots: &[Slot::Propeller, Slot::Frame],
-    formula: "d − (W + D)/2 ≥ least gap; d from the hub to the line along the body",
+    formula: "d − (W + D)/2, or (D_max − D)/2 where that is more, ≥ least gap; d from the hub to the line along the body",
     source: "common practice, no source",
     law: Law::LessIsBetter(part(Slot::Propeller, "diameter_in")),
     reads: &[GAP],

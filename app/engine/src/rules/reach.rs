@@ -45,8 +45,19 @@ pub(crate) const RULE: Rule = Rule {
     },
     hints: &["Plan a shorter path", "Choose a pack with more capacity", "Choose more radio power or a better antenna"],
     fails: Example { parts: five_inch!(), build: five_inch_build!("purpose: (path_km: 60), ") },
-    passes: Example { parts: five_inch!(), build: five_inch_build!("purpose: (path_km: 1), ") },
+    passes: Example { parts: LINKED, build: LINKED_BUILD },
 };
+
+/// With both ends of the control link.
+const LINKED: &str = concat!(
+    five_inch!(),
+    r#", (id: "r", name: "Receiver", mass_g: 1, fills: [Receiver(band_mhz: 2440, sensitivities: [(rate_hz: 250, level_dbm: -108)])]),
+    (id: "t", name: "Radio", fills: [Radio(power_mw: 100)])"#
+);
+
+const LINKED_BUILD: &str = r#"purpose: (path_km: 1), parts: [(slot: Frame, part: "f"), (slot: Motor, part: "m", count: 4),
+    (slot: Propeller, part: "p", count: 4), (slot: Esc, part: "e"), (slot: Battery, part: "b"), (slot: Receiver, part: "r"),
+    (slot: Radio, part: "t")]"#;
 
 /// Radii in a path that goes out and back.
 const OUT_AND_BACK: f64 = 2.0;

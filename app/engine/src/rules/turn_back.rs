@@ -45,7 +45,7 @@ pub(crate) const RULE: Rule = Rule {
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "",
-        tight: "Against {wind} the way home takes three times as long as out, or more: turn at {charge} used or {cell} a cell, at the latest",
+        tight: "Against {wind} the way home takes far longer than the way out: turn at {charge} used or {cell} a cell, at the latest",
         fits: "Against {wind} turn for home at {charge} used or {cell} a cell, at the latest",
         costs: "A pilot who turns at half the charge lands on the way.",
     },
