@@ -1,5 +1,5 @@
 //! What a frame costs in CPU time while a condition is dragged on page Flight: the edit, the whole report, all curves with their
-//! bands, layout and tessellation, on one thread. Fails when a usual frame takes more than 16 ms.
+//! bands, layout and tessellation, on one thread. Fails when more than a tenth of the frames of a build take more than 16 ms.
 //!
 //! In the window the report and the curves are computed beside the frames, and what a later frame has overtaken is dropped: this
 //! is the most that a frame can cost.
@@ -11,6 +11,7 @@ use std::{
     io::Write as _,
     process::ExitCode,
     sync::Arc,
+    thread,
     time::{Duration, Instant},
 };
 
@@ -39,7 +40,10 @@ const FRAMES: usize = 60;
 const SIZE: [f32; 2] = [1920.0, 1080.0];
 
 /// CPU time of this thread; where the system does not tell it, the time that has passed.
+///
+/// Linux brings the count up to date when it takes the processor away from the thread, else every 4 ms only: hence the offer.
 fn cpu(begun: Instant) -> Duration {
+    thread::yield_now();
     let told = fs::read_to_string("/proc/thread-self/schedstat").ok();
     let nanos = told.and_then(|text| text.split_whitespace().next().and_then(|first| first.parse().ok()));
     nanos.map_or_else(|| begun.elapsed(), Duration::from_nanos)
@@ -104,12 +108,13 @@ impl Bench {
     }
 }
 
+/// Prints the times, and gives the least of the slowest tenth.
 fn said(name: &str, mut took: Vec<Duration>) -> Duration {
     took.sort();
     let millis = |time: Duration| time.as_secs_f64() * 1000.0;
     let (median, tenth) = (took[took.len() / 2], took[took.len() * 9 / 10]);
     let _ = writeln!(std::io::stdout(), "{name:<52} {:6.2} ms   slowest tenth {:6.2} ms", millis(median), millis(tenth));
-    median
+    tenth
 }
 
 fn main() -> ExitCode {
@@ -132,8 +137,7 @@ fn main() -> ExitCode {
         said(&format!("{name}: curves"), (0..FRAMES / 4).map(|_| timed(&|| drop(sweep(&report, &policy)))).collect());
         said(&format!("{name}: frame at rest"), (0..FRAMES).map(|_| bench.frame(None)).collect());
         let dragged = (0..FRAMES).map(|at| bench.frame(Some(u32::try_from(at % 40).unwrap_or(0))));
-        let median = said(&format!("{name}: frame while the wind is dragged"), dragged.collect());
-        good &= median <= MOST;
+        good &= said(&format!("{name}: frame while the wind is dragged"), dragged.collect()) <= MOST;
         let document = bench.app.shown().unwrap();
         assert!(document.curves.are_of(document.report().unwrap()), "the curves follow");
     }

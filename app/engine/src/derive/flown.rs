@@ -57,7 +57,7 @@ impl Flown {
 
     /// Time of calm flight of a craft like this one, s.
     pub(crate) fn calm_s(&self, craft: &Craft) -> Result<f64, ModelError> {
-        Ok(craft.endurance(&craft.ends(self.air(), self.limit())?, &self.calm)?.seconds)
+        Ok(craft.steady_endurance(self.air(), self.calm.rest_factor)?.seconds)
     }
 
     /// Figures of the craft with their spreads.

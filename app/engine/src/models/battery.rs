@@ -7,12 +7,12 @@
 //! swollen or dented pack does not fly.
 
 use super::error::{Infeasible, ModelError, in_range};
-use super::pchip;
+use super::pchip::Curve;
 
 const SOC: [f64; 12] = [0.0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0];
-const LIPO: [f64; 12] = [3.27, 3.61, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20];
-const LIHV: [f64; 12] = [3.30, 3.60, 3.68, 3.74, 3.79, 3.83, 3.88, 3.95, 4.03, 4.12, 4.22, 4.35];
-const LI_ION: [f64; 12] = [2.65, 3.02, 3.20, 3.38, 3.50, 3.58, 3.66, 3.76, 3.86, 3.95, 4.06, 4.18];
+const LIPO: Curve<12> = Curve::through(SOC, [3.27, 3.61, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20]);
+const LIHV: Curve<12> = Curve::through(SOC, [3.30, 3.60, 3.68, 3.74, 3.79, 3.83, 3.88, 3.95, 4.03, 4.12, 4.22, 4.35]);
+const LI_ION: Curve<12> = Curve::through(SOC, [2.65, 3.02, 3.20, 3.38, 3.50, 3.58, 3.66, 3.76, 3.86, 3.95, 4.06, 4.18]);
 
 /// What a cell is made of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -37,7 +37,7 @@ impl Chemistry {
     /// [`ModelError::OutOfRange`] outside of 0 to 1.
     pub fn rest_voltage(self, state_of_charge: f64) -> Result<f64, ModelError> {
         let soc = in_range("state of charge", state_of_charge, 0.0, 1.0)?;
-        pchip::interpolate(&SOC, self.table(), soc)
+        self.curve().at(soc)
     }
 
     /// State of charge of a cell that rests at `volts`, 0 to 1.
@@ -45,8 +45,7 @@ impl Chemistry {
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the empty and full rest voltage.
     pub fn state_of_charge(self, volts: f64) -> Result<f64, ModelError> {
-        let table = self.table();
-        in_range("rest voltage in V a cell", volts, table[0], table[11])?;
+        in_range("rest voltage in V a cell", volts, self.rest_voltage(0.0)?, self.rest_voltage(1.0)?)?;
         super::bracket::root(0.0, 1.0, |soc| Ok(self.rest_voltage(soc)? - volts))
     }
 
@@ -79,7 +78,7 @@ impl Chemistry {
         }
     }
 
-    fn table(self) -> &'static [f64; 12] {
+    const fn curve(self) -> &'static Curve<12> {
         match self {
             Self::LiPo => &LIPO,
             Self::LiHv => &LIHV,

@@ -20,7 +20,7 @@ use super::atmosphere::Air;
 use super::blade::{NO_LIFT, ROOT_SHARE, Section, Station, section, stations};
 use super::bracket;
 use super::error::{ModelError, in_range};
-use super::pchip;
+use super::pchip::Curve;
 use super::propeller::{Coefficients, Geometry, tip_speed};
 
 /// Pieces into which a blade is cut.
@@ -155,9 +155,8 @@ pub fn coefficients(geometry: &Geometry, rev_per_s: f64, advance_ratio: f64, air
 /// Between its 20 rows a monotone cubic (0.04 %); other speeds by `CT ∝ Re^.061`, `CP ∝ Re^−.080` as in the closed form.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct AdvanceTable {
-    advance: [f64; ROWS],
-    ct: [f64; ROWS],
-    cp: [f64; ROWS],
+    ct: Curve<ROWS>,
+    cp: Curve<ROWS>,
     reynolds_75: f64,
     zero_thrust: f64,
 }
@@ -171,19 +170,14 @@ impl AdvanceTable {
         let rev_per_s = TABLE_TIP_SPEED / tip_speed(geometry.diameter_m, 1.0);
         let highest = 0.5 + 1.5 * geometry.pitch_m / geometry.diameter_m;
         let zero_thrust = bracket::root(0.0, highest, |advance| Ok(coefficients(geometry, rev_per_s, advance, air)?.ct))?;
-        let mut table = Self {
-            advance: [0.0; ROWS],
-            ct: [0.0; ROWS],
-            cp: [0.0; ROWS],
-            reynolds_75: geometry.reynolds_75(rev_per_s, air),
-            zero_thrust,
-        };
+        let (mut advance, mut ct, mut cp) = ([0.0; ROWS], [0.0; ROWS], [0.0; ROWS]);
         for i in 0..ROWS {
-            table.advance[i] = zero_thrust * HIGHEST_ADVANCE * i as f64 / (ROWS - 1) as f64;
-            let c = coefficients(geometry, rev_per_s, table.advance[i], air)?;
-            (table.ct[i], table.cp[i]) = (c.ct, c.cp);
+            advance[i] = zero_thrust * HIGHEST_ADVANCE * i as f64 / (ROWS - 1) as f64;
+            let c = coefficients(geometry, rev_per_s, advance[i], air)?;
+            (ct[i], cp[i]) = (c.ct, c.cp);
         }
-        Ok(table)
+        let reynolds_75 = geometry.reynolds_75(rev_per_s, air);
+        Ok(Self { ct: Curve::through(advance, ct), cp: Curve::through(advance, cp), reynolds_75, zero_thrust })
     }
 
     /// Advance ratio at which the propeller stops pulling.
@@ -197,10 +191,7 @@ impl AdvanceTable {
     /// [`ModelError::OutOfRange`] below 0 or above 1.05 of the zero-thrust advance ratio.
     pub fn at(&self, advance_ratio: f64, reynolds_75: f64) -> Result<Coefficients, ModelError> {
         let re = reynolds_75 / self.reynolds_75;
-        Ok(Coefficients {
-            ct: pchip::interpolate(&self.advance, &self.ct, advance_ratio)? * re.powf(0.061),
-            cp: pchip::interpolate(&self.advance, &self.cp, advance_ratio)? * re.powf(-0.080),
-        })
+        Ok(Coefficients { ct: self.ct.at(advance_ratio)? * re.powf(0.061), cp: self.cp.at(advance_ratio)? * re.powf(-0.080) })
     }
 }
 
@@ -241,9 +232,10 @@ mod tests {
             prop_assert!(table.is_ok(), "{size:?} {table:?}");
             let table = table.unwrap();
             for i in 0..ROWS {
-                prop_assert!(table.ct[i].is_finite() && table.cp[i].is_finite());
+                let c = table.at(table.zero_thrust * i as f64 / ROWS as f64, table.reynolds_75).unwrap();
+                prop_assert!(c.ct.is_finite() && c.cp.is_finite());
             }
-            let hover = Coefficients { ct: table.ct[0], cp: table.cp[0] };
+            let hover = table.at(0.0, table.reynolds_75).unwrap();
             prop_assert!(hover.ct > 0.0 && hover.figure_of_merit() < 1.0, "{hover:?}");
         }
     }

@@ -13,14 +13,16 @@
 use std::f64::consts::PI;
 
 use super::error::ModelError;
-use super::pchip;
+use super::pchip::Curve;
 use super::propeller::Geometry;
 
 /// Share of the radius at which the blade begins.
 pub(crate) const ROOT_SHARE: f64 = 0.15;
-const SHAPE_AT: [f64; 13] = [0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.9, 0.95, 1.0];
-/// Chord over the chord at 75 % radius.
-const SHAPE: [f64; 13] = [1.033, 1.041, 1.058, 1.082, 1.125, 1.142, 1.135, 1.06, 1.0, 0.923, 0.724, 0.528, 0.283];
+/// Chord over the chord at 75 % radius, by share of the radius.
+const SHAPE: Curve<13> = Curve::through(
+    [0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.9, 0.95, 1.0],
+    [1.033, 1.041, 1.058, 1.082, 1.125, 1.142, 1.135, 1.06, 1.0, 0.923, 0.724, 0.528, 0.283],
+);
 
 const LIFT_SLOPE: f64 = 5.52;
 /// Angle of no lift, rad: −3.5°.
@@ -61,7 +63,7 @@ pub(crate) fn stations(geometry: &Geometry, count: u32) -> Result<Vec<Station>, 
     (0..count)
         .map(|i| {
             let share = ROOT_SHARE + width_share * (f64::from(i) + 0.5);
-            let chord = geometry.chord_75() * pchip::interpolate(&SHAPE_AT, &SHAPE, share)?;
+            let chord = geometry.chord_75() * SHAPE.at(share)?;
             let radius = share * tip;
             Ok(Station {
                 radius,

@@ -111,12 +111,35 @@ impl Craft {
     /// As [`super::battery::Pack::discharge`]; [`Infeasible::Duty`] when the full pack does not hold a hover of the mix.
     pub fn endurance(&self, ends: &Ends, mix: &Mix) -> Result<Discharge, ModelError> {
         let pack = &self.powertrain.pack;
+        self.flies_on(&ends.hover, mix.hovers(), |state_of_charge| {
+            let full_w = ends.full_power(pack.rest_voltage(state_of_charge)?);
+            Ok(mix.blend(full_w, ends.hover.battery_w))
+        })
+    }
+
+    /// Time of a flight at `factor` times the power of hover from the full pack: [`Self::endurance`] of a mix that asks for no full
+    /// throttle, which is then not solved either.
+    ///
+    /// # Errors
+    /// As [`Self::endurance`] and [`super::powertrain::Powertrain::load`].
+    pub fn steady_endurance(&self, air: &Air, factor: f64) -> Result<Discharge, ModelError> {
+        let hover = self.powertrain.load(air, self.hover_thrust()?, &Inflow::STILL)?;
+        self.flies_on(&hover, factor > 0.0, |_| Ok(factor * hover.battery_w))
+    }
+
+    /// The full pack flown at a power in W, which may depend on the charge; `holds` when it must carry the load of hover as well.
+    fn flies_on(
+        &self,
+        hover: &Load,
+        holds: bool,
+        power: impl Fn(f64) -> Result<f64, ModelError>,
+    ) -> Result<Discharge, ModelError> {
+        let pack = &self.powertrain.pack;
         pack.discharge(pack.chemistry.usable_share(), pack.chemistry.loaded_cut_off(), |state_of_charge| {
-            if mix.hovers() && self.powertrain.volts_left(&ends.hover, state_of_charge, 1.0)? < 0.0 {
+            if holds && self.powertrain.volts_left(hover, state_of_charge, 1.0)? < 0.0 {
                 return Err(Infeasible::Duty { needed: 1.0, limit: 1.0 }.into());
             }
-            let full_w = ends.full_power(pack.rest_voltage(state_of_charge)?);
-            Ok(pack.draw(state_of_charge, mix.blend(full_w, ends.hover.battery_w))?.current_a)
+            Ok(pack.draw(state_of_charge, power(state_of_charge)?)?.current_a)
         })
     }
 
@@ -158,6 +181,13 @@ mod tests {
         let mixed = five_inch().endurance(&ends(), &Mix::HOVER).unwrap();
         let own = five_inch().powertrain.endurance(&sea_level(), &ends().hover).unwrap();
         assert!((mixed.seconds / own.seconds - 1.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_steady_flight_is_a_mix_without_full_throttle() {
+        let mixed = five_inch().endurance(&ends(), &Mix::CALM).unwrap();
+        let steady = five_inch().steady_endurance(&sea_level(), Mix::CALM.rest_factor).unwrap();
+        assert!((steady.seconds / mixed.seconds - 1.0).abs() < 1e-12);
     }
 
     #[test]

@@ -6,33 +6,53 @@
 
 use super::error::{ModelError, in_range};
 
-/// Value at `at` of the curve through the points (`x`, `y`); `x` rises strictly, both slices are equally long.
-///
-/// ```
-/// use propwright_engine::models::pchip::interpolate;
-/// let (x, y) = ([0.0, 1.0, 2.0, 3.0], [0.0, 0.0, 1.0, 1.0]);
-/// assert!((interpolate(&x, &y, 1.5).unwrap() - 0.5).abs() < 1e-12);
-/// ```
-///
-/// # Errors
-/// [`ModelError::OutOfRange`] outside of the first and last `x`, or with fewer than two points.
-pub fn interpolate(x: &[f64], y: &[f64], at: f64) -> Result<f64, ModelError> {
-    let count = x.len().min(y.len());
-    in_range("points of a table", count as f64, 2.0, f64::MAX)?;
-    in_range("place in a table", at, x[0], x[count - 1])?;
-    let i = x[..count].partition_point(|&xi| xi <= at).clamp(1, count - 1) - 1;
-    let h = x[i + 1] - x[i];
-    let t = (at - x[i]) / h;
-    let (m0, m1) = (slope(&x[..count], y, i), slope(&x[..count], y, i + 1));
-    let (t2, t3) = (t * t, t * t * t);
-    Ok(y[i] * (2.0 * t3 - 3.0 * t2 + 1.0) + m0 * h * (t3 - 2.0 * t2 + t) + y[i + 1] * (3.0 * t2 - 2.0 * t3) + m1 * h * (t3 - t2))
+/// A curve through `N` points; its slopes are computed once.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Curve<const N: usize> {
+    x: [f64; N],
+    y: [f64; N],
+    slope: [f64; N],
 }
 
-fn secant(x: &[f64], y: &[f64], i: usize) -> f64 {
+impl<const N: usize> Curve<N> {
+    /// The curve through the points (`x`, `y`), two at least; `x` rises strictly.
+    ///
+    /// ```
+    /// use propwright_engine::models::pchip::Curve;
+    /// let curve = Curve::through([0.0, 1.0, 2.0, 3.0], [0.0, 0.0, 1.0, 1.0]);
+    /// assert!((curve.at(1.5).unwrap() - 0.5).abs() < 1e-12);
+    /// ```
+    pub const fn through(x: [f64; N], y: [f64; N]) -> Self {
+        let mut slope = [0.0; N];
+        let mut i = 0;
+        while i < N {
+            slope[i] = slope_at(&x, &y, i);
+            i += 1;
+        }
+        Self { x, y, slope }
+    }
+
+    /// Value at a place.
+    ///
+    /// # Errors
+    /// [`ModelError::OutOfRange`] outside of the first and last `x`.
+    pub fn at(&self, place: f64) -> Result<f64, ModelError> {
+        let Self { x, y, slope } = self;
+        in_range("place in a table", place, x[0], x[N - 1])?;
+        let i = x.partition_point(|&xi| xi <= place).clamp(1, N - 1) - 1;
+        let h = x[i + 1] - x[i];
+        let t = (place - x[i]) / h;
+        let (t2, t3) = (t * t, t * t * t);
+        let along = slope[i] * h * (t3 - 2.0 * t2 + t) + slope[i + 1] * h * (t3 - t2);
+        Ok(y[i] * (2.0 * t3 - 3.0 * t2 + 1.0) + y[i + 1] * (3.0 * t2 - 2.0 * t3) + along)
+    }
+}
+
+const fn secant(x: &[f64], y: &[f64], i: usize) -> f64 {
     (y[i + 1] - y[i]) / (x[i + 1] - x[i])
 }
 
-fn slope(x: &[f64], y: &[f64], i: usize) -> f64 {
+const fn slope_at(x: &[f64], y: &[f64], i: usize) -> f64 {
     let last = x.len() - 1;
     if last == 1 {
         return secant(x, y, 0);
@@ -53,7 +73,7 @@ fn slope(x: &[f64], y: &[f64], i: usize) -> f64 {
     (w1 + w2) / (w1 / d1 + w2 / d2)
 }
 
-fn end_slope(h0: f64, h1: f64, d0: f64, d1: f64) -> f64 {
+const fn end_slope(h0: f64, h1: f64, d0: f64, d1: f64) -> f64 {
     let m = ((2.0 * h0 + h1) * d0 - h0 * d1) / (h0 + h1);
     if m * d0 <= 0.0 {
         0.0
@@ -72,33 +92,36 @@ mod tests {
     #[test]
     fn meets_its_points_and_refuses_the_outside() {
         let (x, y) = ([0.0, 0.5, 2.0], [1.0, 4.0, 5.0]);
+        let curve = Curve::through(x, y);
         for (&xi, &yi) in x.iter().zip(&y) {
-            assert!((interpolate(&x, &y, xi).unwrap() - yi).abs() < 1e-12);
+            assert!((curve.at(xi).unwrap() - yi).abs() < 1e-12);
         }
-        assert!(interpolate(&x, &y, -0.01).is_err());
-        assert!(interpolate(&x, &y, 2.01).is_err());
-        assert!(interpolate(&x, &y, f64::NAN).is_err());
+        assert!(curve.at(-0.01).is_err());
+        assert!(curve.at(2.01).is_err());
+        assert!(curve.at(f64::NAN).is_err());
+    }
+
+    #[test]
+    fn two_points_make_a_line() {
+        assert!((Curve::through([1.0, 3.0], [2.0, 6.0]).at(2.5).unwrap() - 5.0).abs() < 1e-12);
     }
 
     proptest! {
         #[test]
         fn rising_points_give_a_rising_curve(
-            steps in prop::collection::vec((0.01..1.0_f64, 0.0..1.0_f64), 3..12),
+            steps in prop::array::uniform8((0.01..1.0_f64, 0.0..1.0_f64)),
             p in 0.0..1.0_f64,
             q in 0.0..1.0_f64,
         ) {
             let mut point = (0.0, 0.0);
-            let (x, y): (Vec<f64>, Vec<f64>) = steps
-                .iter()
-                .map(|(dx, dy)| {
-                    point = (point.0 + dx, point.1 + dy);
-                    point
-                })
-                .unzip();
-            let place = |share: f64| x[0] + share * (x[x.len() - 1] - x[0]);
-            let (low, high) = (p.min(q), p.max(q));
-            let below = interpolate(&x, &y, place(low).min(x[x.len() - 1])).unwrap();
-            let above = interpolate(&x, &y, place(high).min(x[x.len() - 1])).unwrap();
+            let points = steps.map(|(dx, dy)| {
+                point = (point.0 + dx, point.1 + dy);
+                point
+            });
+            let x = points.map(|(x, _)| x);
+            let curve = Curve::through(x, points.map(|(_, y)| y));
+            let place = |share: f64| (x[0] + share * (x[7] - x[0])).min(x[7]);
+            let (below, above) = (curve.at(place(p.min(q))).unwrap(), curve.at(place(p.max(q))).unwrap());
             prop_assert!(below <= above + 1e-12);
         }
     }
