@@ -1,5 +1,7 @@
 //! A build list: the parts chosen for a craft, how they are wired, and what it is for.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use crate::{
@@ -367,6 +369,24 @@ impl BuildList {
             tax: Vec::new(),
             training: None,
         }
+    }
+
+    /// Slots whose parts decide about the figures that a craft logs.
+    pub const FLYING: [Slot; 4] = [Slot::Frame, Slot::Motor, Slot::Propeller, Slot::Battery];
+
+    /// Leaves the log with the parts that flew: one that names none is of those that `before` lists, and names them once this list
+    /// has others.
+    pub fn keep_log_of(&mut self, before: &Self) {
+        let logs = self.logged != Logged::default() && self.logged.flown_with.is_none();
+        if logs && before.flying() != self.flying() {
+            self.logged.flown_with = Some(before.flying().into_iter().map(str::to_owned).collect());
+        }
+    }
+
+    /// Ids of the parts that decide about the figures that are logged.
+    fn flying(&self) -> BTreeSet<&str> {
+        let listed = |slot| self.fitted(slot).map(|(_, fitted)| fitted.part.as_str());
+        Self::FLYING.into_iter().flat_map(listed).collect()
     }
 
     /// The lines of a slot, with their places in the list.

@@ -13,7 +13,11 @@ use propwright::{
     worker::Worker,
 };
 use propwright_engine::explain;
-use propwright_schema::{build_list::BuildList, quantity::MetresPerSecond, slot::Slot};
+use propwright_schema::{
+    build_list::BuildList,
+    quantity::{Grams, MetresPerSecond},
+    slot::Slot,
+};
 
 /// The page about flight of a build.
 fn flight_of(build: BuildList) -> Harness<'static, Window> {
@@ -148,6 +152,32 @@ fn a_drag_is_one_step_back() {
     assert!(!document(&harness).dragged);
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(*document(&harness).build, demo_build());
+}
+
+#[test]
+fn a_weighed_craft_says_that_the_payload_is_aboard() {
+    let weighed = BuildList { weighed_g: Grams::parse("745").ok(), ..demo_build() };
+    let harness = flight_of(weighed);
+    harness.get_by_label("aboard, 745 g weighed");
+    let slider = harness.get_by_role_and_label(Role::Slider, "Payload");
+    assert!(slider.accesskit_node().is_disabled());
+    let free = flight_of(demo_build());
+    assert!(!free.get_by_role_and_label(Role::Slider, "Payload").accesskit_node().is_disabled());
+}
+
+#[test]
+fn figures_are_said_in_one_way_and_without_idle_digits() {
+    let harness = flight_of(demo_build());
+    let view = &document(&harness).bench.flight;
+    let duty = view.sure.iter().find(|sure| sure.title.starts_with("Duty")).unwrap();
+    assert!(duty.words.contains(" % ("), "{}", duty.words);
+    let longest = view.times.iter().find(|time| time.name == "Longest").unwrap();
+    let propwright::view::Made::Words(words) = &longest.made else { panic!("{longest:?}") };
+    let digits = words.trim_start_matches("at ").split(' ').next().unwrap();
+    assert!(digits.chars().filter(char::is_ascii_digit).count() <= 3, "{words}");
+    for (_, stated) in &view.plots {
+        assert!(stated.split(' ').all(|word| word.chars().filter(char::is_ascii_digit).count() <= 4), "{stated}");
+    }
 }
 
 #[test]

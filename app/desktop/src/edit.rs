@@ -241,6 +241,7 @@ impl Edit {
             Self::Conditions(conditions) => next.conditions.clone_from(conditions),
             Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }
+        next.keep_log_of(build);
         next
     }
 }
@@ -323,7 +324,7 @@ mod tests {
     use super::*;
     use propwright_schema::{
         catalogue::CatalogueFile,
-        quantity::{Grams, Metres, MetresPerSecond},
+        quantity::{Grams, Metres, MetresPerSecond, Minutes},
         ron_options,
     };
 
@@ -346,6 +347,18 @@ mod tests {
         let build = chosen(&BuildList::empty("trial"), Slot::Frame, None, "f");
         let build = chosen(&build, Slot::Motor, None, "m");
         assert_eq!(build.parts[1].count, 6);
+    }
+
+    #[test]
+    fn a_log_stays_with_the_parts_that_flew() {
+        let mut build = chosen(&BuildList::empty("trial"), Slot::Motor, None, "m");
+        build.logged.calm_min = Minutes::parse("6").ok();
+        assert_eq!(chosen(&build, Slot::Esc, None, "e").logged, build.logged, "it says nothing of other slots");
+        let other = chosen(&build, Slot::Motor, Some(0), "n");
+        assert_eq!(other.logged.flown_with, Some(vec!["m".to_owned()]));
+        let third = Edit::Remove { line: 0 }.applied(&other, &catalogue());
+        assert_eq!(third.logged.flown_with, other.logged.flown_with, "noted once");
+        assert_eq!(chosen(&BuildList::empty("trial"), Slot::Motor, None, "m").logged.flown_with, None, "without a log");
     }
 
     #[test]

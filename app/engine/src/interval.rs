@@ -24,6 +24,9 @@ pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count
 /// Plain ratios, to a thousandth.
 pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
 
+/// Plain ratios as they are shown in per cent: the same steps.
+pub const PER_CENT: UnitInfo = UnitInfo { symbol: "%", suffix: "", dimension: "ratio", steps: 10, si_per_step: 1e-3 };
+
 /// Speeds of craft in km/h, to a thousandth; the unit in which pilots speak.
 pub const KMH: UnitInfo = KmH::INFO;
 
@@ -42,6 +45,19 @@ impl Interval {
     /// A figure without a band.
     pub const fn exact(steps: i64, unit: &'static UnitInfo) -> Self {
         Self { low: steps, nominal: steps, high: steps, unit }
+    }
+
+    /// A plain ratio shown in per cent: the same figure.
+    ///
+    /// ```
+    /// use propwright_engine::interval::{Interval, RATIO};
+    /// let duty = Interval::exact(309, &RATIO);
+    /// assert_eq!(duty.in_per_cent().decimals(), [30.9; 3]);
+    /// assert!((duty.in_per_cent().si() - duty.si()).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub const fn in_per_cent(self) -> Self {
+        Self { unit: &PER_CENT, ..self }
     }
 
     /// A model's result in SI units, rounded once and outward to whole steps.

@@ -227,7 +227,7 @@ fn scale(lines: &[Line], right: bool) -> Axis {
 
 /// What a chart rests on besides the report.
 fn stated(chart: &Chart) -> String {
-    let each = chart.stated.iter().map(|(title, figure)| format!("{title} {}", explain::figure(figure)));
+    let each = chart.stated.iter().map(|(title, figure)| format!("{title} {}", explain::rounded(figure)));
     each.collect::<Vec<_>>().join(" · ")
 }
 
@@ -273,7 +273,7 @@ fn barriers(flight: &report::Flight) -> Vec<Barrier> {
 fn times(flight: &report::Flight) -> Vec<Time> {
     let percent = |share: &Interval| share.si() * 100.0;
     let (times, mixes) = (&flight.times, &flight.mixes);
-    let longest = format!("at {}", explain::figure(&flight.longest_speed));
+    let longest = format!("at {}", explain::rounded(&flight.longest_speed));
     let each = [
         ("Hover", Made::Words("on one spot".to_owned()), times.hover),
         ("Calm", Made::Calm(percent(&mixes.calm_power)), times.calm),
@@ -295,8 +295,8 @@ fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
 fn sure(told: &Told) -> Sure {
     Sure {
         title: upper_first(told.title),
-        words: explain::figure(&told.figure),
-        modelled: told.modelled.as_ref().map(explain::figure).unwrap_or_default(),
+        words: explain::flown(told.id, &told.figure),
+        modelled: told.modelled.as_ref().map(|figure| explain::flown(told.id, figure)).unwrap_or_default(),
         inputs: inputs(&told.deciding),
     }
 }

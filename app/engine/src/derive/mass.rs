@@ -125,7 +125,11 @@ fn takeoff(site: &Site) -> Vec<Derived> {
     let weighed = site.one(WEIGHED).ok().filter(|reading| reading.known.is_ok());
     if let Some(weighed) = weighed {
         let known = weighed.figure().map(Datum::Figure);
-        return vec![Derived { subject: None, known, from: vec![weighed.because], count: 1 }];
+        let mut from = vec![weighed.because];
+        if let Ok(carried) = site.one(CARRIED_MASS).and_then(|carried| carried.figure()) {
+            from.push(Because::assumption("the payload was aboard when it was weighed", Some(Datum::Figure(carried))));
+        }
+        return vec![Derived { subject: None, known, from, count: 1 }];
     }
     let others: Vec<Reading> = [PACK_MASS, CARRIED_MASS].into_iter().filter_map(|mass| site.one(mass).ok()).collect();
     let mut from: Vec<Arc<Because>> = vec![dry.because.clone()];

@@ -46,10 +46,10 @@ const BUDGET_DB: f64 = 3.0;
 /// Height of the craft and of the pilot's antenna over the ground, m (an assumption).
 pub(crate) const HEIGHTS_M: [f64; 2] = [30.0, 1.5];
 
-/// Radius of the control link.
+/// Radius of the control link at the packet rate that is chosen, else at the fastest.
 pub(crate) const CONTROL: Derivation = Derivation {
     id: "radius-control",
-    title: "radius of the control link at the packet rate chosen, or else at its fastest",
+    title: "radius of the control link at its packet rate",
     formula: "d = c/(4πf)·10^((EIRP + Grx − S − M)/20)",
     source: "ITU-R P.525; H.T. Friis; margins: common practice, no source",
     reads: &[PLACE, LEVELS, SENSITIVITIES, RATE, BAND, MODULE_POWER, RADIO_POWER, CONTROL_GAIN],

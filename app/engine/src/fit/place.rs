@@ -62,6 +62,7 @@ impl Place {
         } else {
             build.parts.push(Fitted { count: usual_count(craft, self.slot), ..Fitted::new(self.slot, part) });
         }
+        build.keep_log_of(&craft.build);
         Put { build: Arc::new(build), line }
     }
 
@@ -115,6 +116,17 @@ mod tests {
         assert_eq!((new.part.as_str(), new.count, new.owned, &new.note), ("n", 3, false, &None));
         assert_eq!(new.outputs, Some(vec![1, 2, 3]));
         assert_eq!(place.with(&craft, "m"), *craft.build, "the fitted part is no change");
+    }
+
+    #[test]
+    fn a_log_names_the_parts_that_flew_once_others_are_listed() {
+        let logged = |more: &str| trial::craft(PARTS, &format!("logged: (calm_min: 6{more}), {BUILD}"));
+        let put = |craft: &Craft, slot, part| Place::nth(craft, slot, 0).with(craft, part).logged.flown_with;
+        let flew = put(&logged(""), Slot::Motor, "n").unwrap();
+        assert!(flew.contains(&"m".to_owned()) && !flew.contains(&"n".to_owned()), "{flew:?}");
+        assert_eq!(put(&logged(r#", flown_with: ["x"]"#), Slot::Motor, "n"), Some(vec!["x".to_owned()]), "what was said stays");
+        assert_eq!(put(&logged(""), Slot::Esc, "e"), None, "a speed controller is not asked for");
+        assert_eq!(put(&trial::craft(PARTS, BUILD), Slot::Motor, "n"), None, "without a log");
     }
 
     #[test]

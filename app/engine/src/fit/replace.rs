@@ -238,6 +238,7 @@ fn split(craft: &Craft, place: Place, part: &str) -> Option<(BuildList, usize)> 
         ..old.clone()
     };
     build.parts.push(one);
+    build.keep_log_of(&craft.build);
     let line = build.parts.len() - 1;
     Some((build, line))
 }

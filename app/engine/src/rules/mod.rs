@@ -55,6 +55,7 @@ mod link_family;
 mod link_region;
 mod link_version;
 mod loaded_cell;
+mod log_parts;
 mod lost_craft;
 mod mass_line;
 mod module_bay;
@@ -255,6 +256,7 @@ pub const ALL: &[&Rule] = &[
     &flies::RULE,
     &thrust_to_weight::RULE,
     &hover_duty::RULE,
+    &log_parts::RULE,
     &tip_mach::RULE,
     &calm_time::RULE,
     &reach::RULE,

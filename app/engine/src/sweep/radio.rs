@@ -1,7 +1,8 @@
 //! Signal of control and video over the distance, above what the place's margin and the receiver ask.
 //!
 //! In free space a link of radius R has `20·log10(R/d)` dB to spare at d (ITU-R P.525). The horizon and the distance up to which
-//! 60 % of the first Fresnel zone is clear of the ground (ITU-R P.526) stand beside it, as does the way that the energy lasts.
+//! 60 % of the first Fresnel zone is clear of the ground (ITU-R P.526, *near ground*) stand beside it, as does the way that the
+//! energy lasts.
 
 use propwright_schema::quantity::{DB, Km, M, Unit};
 
@@ -21,8 +22,8 @@ const BEYOND: f64 = 1.6;
 const STEPS: u32 = 48;
 
 const LINKS: [(&str, &str, &str, Point); 2] = [
-    ("radius-control", "control", "ground nears control's path", Point::ControlEnds),
-    ("radius-video", "video", "ground nears video's path", Point::VideoEnds),
+    ("radius-control", "control", "control near ground", Point::ControlEnds),
+    ("radius-video", "video", "video near ground", Point::VideoEnds),
 ];
 
 pub(super) fn chart(site: &Site) -> Result<Chart, Missing> {
@@ -48,8 +49,7 @@ pub(super) fn chart(site: &Site) -> Result<Chart, Missing> {
         let clear = hz.and_then(|hz| fresnel_clear(HEIGHTS_M[0], HEIGHTS_M[1], hz).ok());
         chart.fences.extend(clear.map(|x| Fence { title: near, x }));
     }
-    chart.fences.extend(energy.map(|x| Fence { title: "energy", x }));
-    chart.fences.push(Fence { title: "horizon", x: horizon });
+    chart.fences.extend(energy.map(|x| Fence { title: "energy ends", x }));
     chart.levels.push(Level { title: "margin of the place", curve: 0, y: 0.0 });
     chart.stretches.push(Stretch { lack: Lack::Infeasible, title: "below the horizon", from: horizon, to: farthest });
     let height = |metres| Interval::nearest(metres, &M::INFO);

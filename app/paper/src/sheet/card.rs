@@ -1,6 +1,6 @@
 //! The flight card: what the pilot needs in the field, on a leaf that goes into a pocket.
 
-use propwright_engine::{Report, explain, finding::Status, interval::Interval};
+use propwright_engine::{Report, explain, finding::Status};
 use propwright_schema::slot::Slot;
 
 use super::{
@@ -30,17 +30,12 @@ pub fn flight_card(report: &Report, setting: Setting) -> Sheet {
         row("pack", format!("{} × {}", pack.fitted.count, pack.subject.part.name));
     }
     if let Some(flight) = &report.flight {
-        let figures: [(&str, &Interval); 6] = [
-            ("calm", &flight.times.calm),
-            ("hard", &flight.times.hard),
-            ("hover duty", &flight.hover_duty),
-            ("comfortable wind", &flight.wind_held),
-            ("tilt-limited speed", &flight.tilt_limited_speed),
-            ("energy radius", &flight.radius.energy),
-        ];
-        for (what, figure) in figures {
-            row(what, explain::figure(figure));
-        }
+        row("calm", explain::figure(&flight.times.calm));
+        row("hard", explain::figure(&flight.times.hard));
+        row("hover duty", explain::percent(&flight.hover_duty));
+        row("comfortable wind", explain::figure(&flight.wind_held));
+        row("tilt-limited speed", explain::figure(&flight.tilt_limited_speed));
+        row("energy radius", explain::figure(&flight.radius.energy));
         row("reach ends by", flight.radius.limited_by.clone());
         flow.paragraph(&air::turn_back(flight), 0.0);
     } else {

@@ -1,6 +1,7 @@
 //! The conditions of the day, changed live: a name, the figure with its unit, and a slider below.
 
 use egui::{DragValue, Slider, Ui, style::HandleShape};
+use propwright_engine::explain;
 use propwright_schema::{
     build_list::{Conditions, Purpose},
     part::Role,
@@ -15,6 +16,9 @@ use crate::{
     state::{Document, DocumentId},
     theme::{self, GRID},
 };
+
+/// The condition that a weighed mass holds already.
+const PAYLOAD: &str = "Payload";
 
 /// A figure that can be dragged.
 pub(super) struct Dragged {
@@ -123,20 +127,31 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             dragged("Wind", " m/s", conditions.wind_ms.map_or(0.0, MetresPerSecond::decimal), [0.0, 15.0], [0.0, 30.0], 0.5),
             &|figure| of_day(|next, figure| next.wind_ms = MetresPerSecond::from_decimal(figure).ok(), figure),
         ),
-        (dragged("Payload", " g", payload, [0.0, most], [0.0, 30_000.0], slider_step(most)), &|figure| {
+        (dragged(PAYLOAD, " g", payload, [0.0, most], [0.0, 30_000.0], slider_step(most)), &|figure| {
             Edit::Purpose(Box::new(Purpose { payload_g: Grams::from_decimal(figure).ok(), ..purpose.clone() }))
         }),
     ];
+    // A craft that was weighed ready to fly weighs that, whatever it carries.
+    let weighed = document.build.weighed_g.map(|mass| format!("aboard, {} g weighed", explain::number(mass.decimal())));
     ui.columns(each.len(), |columns| {
         for (ui, (dragged, edit)) in columns.iter_mut().zip(&each) {
-            one(ui, dragged, edit, document, commands);
+            let inert = weighed.as_deref().filter(|_| dragged.name == PAYLOAD);
+            one(ui, dragged, edit, inert, document, commands);
         }
     });
 }
 
-fn one(ui: &mut Ui, dragged: &Dragged, edit: &dyn Fn(f64) -> Edit, document: &Document, commands: &mut Commands) {
+/// One condition; `inert` says why it changes nothing.
+fn one(
+    ui: &mut Ui,
+    dragged: &Dragged,
+    edit: &dyn Fn(f64) -> Edit,
+    inert: Option<&str>,
+    document: &Document,
+    commands: &mut Commands,
+) {
     let label = ui.label(theme::caption(dragged.name)).id;
-    ui.horizontal(|ui| {
+    let row = |ui: &mut Ui| {
         ui.spacing_mut().interact_size.x = 15.0 * GRID;
         ui.spacing_mut().button_padding.x = GRID;
         let (set, let_go) = dragged.figure(ui, label);
@@ -144,7 +159,11 @@ fn one(ui: &mut Ui, dragged: &Dragged, edit: &dyn Fn(f64) -> Edit, document: &Do
         let rest = ui.available_width().max(6.0 * GRID);
         let (set, let_go) = dragged.slider(ui, label, rest);
         tell(commands, document.id, set.map(edit), let_go);
-    });
+    };
+    ui.add_enabled_ui(inert.is_none(), |ui| ui.horizontal(row));
+    if let Some(why) = inert {
+        ui.label(theme::caption(why));
+    }
 }
 
 /// How far the slider of the payload goes: what the frame carries, or a kilogram.

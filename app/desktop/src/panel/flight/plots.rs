@@ -97,7 +97,9 @@ fn row(ui: &mut Ui, barrier: &Barrier, farthest: f64) {
     let remark = if barrier.first { ", comes first" } else { "" };
     ui.horizontal(|ui| {
         ui.label(name);
-        ui.label(theme::caption(remark));
+        if barrier.first {
+            ui.label(theme::caption("first"));
+        }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(&barrier.words));
     });
     if let Some(span) = barrier.span {

@@ -22,7 +22,7 @@ const NAME: f32 = 5.5 * GRID;
 const ROW: f32 = 4.25 * GRID;
 /// Room below the field for figures, and at its sides.
 const FOOT: f32 = 4.5 * GRID;
-const SIDE: f32 = 9.0 * GRID;
+const SIDE: f32 = 11.0 * GRID;
 const NO_SIDE: f32 = 2.0 * GRID;
 /// How near the mouse must come to an operating point to read it, in points.
 const NEAR: f32 = 5.0;

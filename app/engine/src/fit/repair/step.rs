@@ -194,6 +194,7 @@ pub fn applied(steps: &[Step], build: &BuildList) -> BuildList {
     for line in out.into_iter().rev().filter(|line| *line < build.parts.len()) {
         next.parts.remove(line);
     }
+    next.keep_log_of(build);
     next
 }
 
