@@ -69,6 +69,13 @@ pub fn near(catalogue: &Catalogue, sound: &BuildList, swaps: usize, dice: &mut D
         let swap = *dice.pick(&SWAPS);
         swap(dice, catalogue, &mut build);
     }
+    // One craft in eight was flown before it was changed.
+    if dice.below(8) == 0 {
+        let mut flown = sound.clone();
+        flown.logged.calm_min = Quantity::parse("8").ok();
+        build.logged = flown.logged.clone();
+        build.keep_log_of(&flown);
+    }
     build
 }
 

@@ -158,11 +158,16 @@ fn band(painter: &Painter, field: Rect, plot: &Plot, at: usize, line: &Line, tok
 
 fn curve(painter: &Painter, field: Rect, plot: &Plot, at: usize, line: &Line, tokens: &Tokens) {
     for run in runs(line) {
-        let point = |(x, span): &(f64, Option<super::Span>)| {
-            Some(pos2(plot.x.screen(*x, field.x_range()), height(plot, field, at, (*span)?.nominal)))
-        };
-        painter.extend(stroked(run.iter().filter_map(point).collect(), line.look, tokens));
+        painter.extend(stroked(drawn(plot, field, at, run), line.look, tokens));
     }
+}
+
+/// Where points of a curve lie in the field.
+fn drawn(plot: &Plot, field: Rect, at: usize, points: &[(f64, Option<super::Span>)]) -> Vec<Pos2> {
+    let point = |(x, span): &(f64, Option<super::Span>)| {
+        Some(pos2(plot.x.screen(*x, field.x_range()), height(plot, field, at, (*span)?.nominal)))
+    };
+    points.iter().filter_map(point).collect()
 }
 
 /// Operating points, lines and stretches with their words.
@@ -170,7 +175,8 @@ fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
     let place = |mark: &Mark| pos2(plot.x.screen(mark.x, field.x_range()), height(plot, field, mark.line, mark.y));
     let taken = plot.marks.iter().map(|mark| Rect::from_center_size(place(mark), vec2(3.0 * MARK, 3.0 * MARK))).collect();
     let ground = tokens.panel.gamma_multiply(0.8);
-    let mut words = Words::new(painter, field.shrink(1.0), taken);
+    let curves = plot.lines.iter().enumerate().flat_map(|(at, line)| drawn(plot, field, at, &line.points)).collect();
+    let mut words = Words::new(painter, field.shrink(1.0), taken, curves);
     for (at, mark) in plot.marks.iter().enumerate() {
         sign(painter, place(mark), at, tokens);
         let (here, off) = (place(mark), 2.0 * MARK);
@@ -216,7 +222,7 @@ fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
 
 /// Places beside a line across, from the top down.
 fn down(field: Rect, x: f32) -> Vec<(Pos2, Align2)> {
-    let rows = [0.0_f32, 1.0, 2.0, 3.0, 4.0, 5.0];
+    let rows = [0.0_f32, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0];
     let beside = |row: f32| {
         let y = field.top() + 2.0 + row * ROW;
         [(pos2(x + 3.0, y), Align2::LEFT_TOP), (pos2(x - 3.0, y), Align2::RIGHT_TOP)]
