@@ -33,6 +33,7 @@ pub const REFERENCE: &[(&str, &str)] = &[
     ("lifter-12s", include_str!("../builds/reference/lifter-12s.ron")),
     ("lifter-li-ion", include_str!("../builds/reference/lifter-li-ion.ron")),
     ("lifter-two-packs", include_str!("../builds/reference/lifter-two-packs.ron")),
+    ("load-carrier-10in", include_str!("../builds/reference/load-carrier-10in.ron")),
     ("long-range-10in", include_str!("../builds/reference/long-range-10in.ron")),
     ("long-range-4in", include_str!("../builds/reference/long-range-4in.ron")),
     ("long-range-7in", include_str!("../builds/reference/long-range-7in.ron")),

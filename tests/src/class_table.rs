@@ -9,6 +9,7 @@ use std::fmt::Write;
 use propwright_engine::{
     explain,
     flight::{Flight, Told},
+    interval::Interval,
 };
 
 use crate::sample;
@@ -53,8 +54,8 @@ pub struct Class {
     pub name: &'static str,
     /// Our reference builds of it.
     pub builds: &'static [&'static str],
-    /// Calm flight or longest flight, hard flight, speed, reach.
-    pub columns: [Column; 4],
+    /// Calm flight or longest flight, hard flight, speed, reach, load.
+    pub columns: [Column; 5],
     /// What does not hold, and why.
     pub exceptions: &'static [Exception],
 }
@@ -62,6 +63,9 @@ pub struct Class {
 const fn column(words: &'static str, said: Said, key: &'static str) -> Column {
     Column { words, said, key }
 }
+
+/// Key of the load that a build carries, in kg: payload parts and what its purpose asks for. No figure of the flight tells it.
+pub const PAYLOAD_KG: &str = "payload_kg";
 
 const NONE: Column = column("", Said::Words, "");
 
@@ -75,6 +79,7 @@ pub const CLASSES: [Class; 6] = [
             column("up to about 1 min flat out", Said::Within(0.4, 1.6), "time_flat_out_min"),
             column("about 30 km/h at its tilt limit", Said::UpTo(30.0), "tilt_limited_speed_kmh"),
             column("about 80 m", Said::Words, "radius_energy_km"),
+            NONE,
         ],
         exceptions: &[Exception {
             key: "radius_energy_km",
@@ -90,6 +95,7 @@ pub const CLASSES: [Class; 6] = [
             column("up to 3 min hard", Said::UpTo(3.0), "time_hard_min"),
             column("up to 60 km/h at its tilt limit", Said::UpTo(60.0), "tilt_limited_speed_kmh"),
             column("2 km out and back", Said::UpTo(2.0), "radius_energy_km"),
+            NONE,
         ],
         exceptions: &[Exception {
             key: "radius_energy_km",
@@ -105,6 +111,7 @@ pub const CLASSES: [Class; 6] = [
             column("up to 2 min hard", Said::UpTo(2.0), "time_hard_min"),
             column("about 190 km/h, special builds 260", Said::UpTo(260.0), "top_speed_kmh"),
             column("up to 4 km", Said::UpTo(4.0), "radius_energy_km"),
+            NONE,
         ],
         exceptions: &[Exception {
             key: "radius_energy_km",
@@ -120,6 +127,7 @@ pub const CLASSES: [Class; 6] = [
             NONE,
             column("up to 160 km/h", Said::UpTo(160.0), "top_speed_kmh"),
             column("radio horizon", Said::Words, "radius_energy_km"),
+            NONE,
         ],
         exceptions: &[
             Exception {
@@ -138,19 +146,31 @@ pub const CLASSES: [Class; 6] = [
     Class {
         name: "micro long range, 4 in, Li-ion 4S",
         builds: &["long-range-4in"],
-        columns: [column("up to 40 min at best endurance", Said::UpTo(40.0), "time_longest_min"), NONE, NONE, NONE],
+        columns: [column("up to 40 min at best endurance", Said::UpTo(40.0), "time_longest_min"), NONE, NONE, NONE, NONE],
         exceptions: &[],
     },
     Class {
         name: "standard long range, 7–10 in, Li-ion 6S",
-        builds: &["long-range-7in", "long-range-10in"],
+        builds: &["long-range-7in", "long-range-10in", "load-carrier-10in"],
         columns: [
             column("up to 40 min at best endurance", Said::UpTo(40.0), "time_longest_min"),
             NONE,
             NONE,
             column("30–35 km of path in still air", Said::UpTo(32.5), "path_km"),
+            column("carries up to 3.5 kg, never with that path at once", Said::UpTo(3.5), PAYLOAD_KG),
         ],
-        exceptions: &[],
+        exceptions: &[
+            Exception {
+                key: PAYLOAD_KG,
+                build: None,
+                reason: "on a LiPo pack: with 2.8 kg and more aboard three rows of cans lift 1.5 times the weight at most, and fall below their landing volts",
+            },
+            Exception {
+                key: "path_km",
+                build: None,
+                reason: "without a load: power goes with mass to the power of 1.5 (momentum theory), and the load wants a LiPo pack, which holds less",
+            },
+        ],
     },
 ];
 
@@ -158,6 +178,8 @@ pub const CLASSES: [Class; 6] = [
 pub struct Flown {
     /// Name of the build's file.
     pub file: &'static str,
+    /// What it carries; none where it carries nothing.
+    pub payload: Option<Interval>,
     /// What the builder calls it.
     pub name: String,
     /// Its figures.
@@ -169,8 +191,9 @@ pub fn flown(class: &Class) -> Vec<Flown> {
     let (catalogue, all) = (sample::catalogue(), sample::reference());
     let one = |file: &&'static str| {
         let build = &all.iter().find(|(name, _)| name == file)?.1;
-        let flight = sample::report(&catalogue, build).flight?;
-        Some(Flown { file, name: build.name.clone(), flight })
+        let report = sample::report(&catalogue, build);
+        let payload = report.figure("payload-mass");
+        Some(Flown { file, payload, name: build.name.clone(), flight: report.flight? })
     };
     class.builds.iter().filter_map(one).collect()
 }
@@ -183,13 +206,22 @@ impl Flown {
 
     /// Its nominal, in its unit.
     pub fn nominal(&self, key: &str) -> Option<f64> {
+        if key == PAYLOAD_KG {
+            return Some(self.payload.map_or(0.0, |payload| payload.si()));
+        }
         self.told(key).map(|told| told.figure.decimals()[1])
+    }
+
+    /// A figure as it is said.
+    fn said(&self, key: &str) -> Option<String> {
+        let figure = if key == PAYLOAD_KG { self.payload } else { self.told(key).map(|told| told.figure) };
+        figure.as_ref().map(explain::figure)
     }
 }
 
 /// The table as it stands in README.
 pub fn table() -> String {
-    let mut out = "| class | time | hard or flat out | speed | reach |\n|---|---|---|---|---|\n".to_owned();
+    let mut out = "| class | time | hard or flat out | speed | reach | load |\n|---|---|---|---|---|---|\n".to_owned();
     let mut notes = String::new();
     for class in &CLASSES {
         let builds = flown(class);
@@ -214,6 +246,6 @@ fn cell(column: &Column, builds: &[Flown]) -> String {
     };
     let off = |flown: &&Flown| flown.nominal(column.key).map_or(f64::MAX, |figure| (figure - target).abs());
     let nearest = builds.iter().min_by(|one, other| off(one).total_cmp(&off(other)));
-    let Some((flown, told)) = nearest.and_then(|flown| Some((flown, flown.told(column.key)?))) else { return "–".to_owned() };
-    format!("*said: {}*; {}, {}", column.words, explain::figure(&told.figure), flown.name)
+    let Some((flown, said)) = nearest.and_then(|flown| Some((flown, flown.said(column.key)?))) else { return "–".to_owned() };
+    format!("*said: {}*; {said}, {}", column.words, flown.name)
 }

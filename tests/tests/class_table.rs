@@ -3,7 +3,7 @@
 //! Common practice, no source: the figures that are said are facts of the trade, and stand here as ranges. Each exception is
 //! recorded with its reason, and must be one.
 
-use propwright_tests::class_table::{CLASSES, Class, Column, Exception, Flown, Said, flown};
+use propwright_tests::class_table::{CLASSES, Class, Column, Exception, Flown, PAYLOAD_KG, Said, flown};
 
 /// Shares of what is said up to which the best come, and beyond which none comes.
 const MET: std::ops::RangeInclusive<f64> = 0.75..=1.15;
@@ -79,5 +79,15 @@ fn energy_ends_a_lifters_way_before_the_horizon() {
     for craft in flown(&CLASSES[3]) {
         let (energy, horizon) = (craft.flight.radius.energy.high, craft.flight.radius.horizon.nominal);
         assert!(energy < horizon, "{}", craft.file);
+    }
+}
+
+#[test]
+fn a_heavy_load_is_never_carried_far() {
+    // Common practice, no source: up to 3.5 kg, and never with 30 to 35 km of path at once.
+    for class in &CLASSES {
+        for craft in flown(class).iter().filter(|craft| craft.nominal(PAYLOAD_KG).is_some_and(|kilograms| kilograms > 1.0)) {
+            assert!(craft.nominal("path_km").unwrap_or(0.0) < 30.0, "{}", craft.file);
+        }
     }
 }
