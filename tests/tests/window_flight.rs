@@ -15,7 +15,7 @@ use propwright::{
 use propwright_engine::explain;
 use propwright_schema::{
     build_list::BuildList,
-    quantity::{Grams, MetresPerSecond},
+    quantity::{Grams, MetresPerSecond, Minutes},
     slot::Slot,
 };
 
@@ -178,6 +178,22 @@ fn figures_are_said_in_one_way_and_without_idle_digits() {
     for (_, stated) in &view.plots {
         assert!(stated.split(' ').all(|word| word.chars().filter(char::is_ascii_digit).count() <= 4), "{stated}");
     }
+}
+
+#[test]
+fn a_time_that_no_pack_flies_is_said_to_be_out_of_reach() {
+    let mut build = demo_build();
+    let under_the_pack = |build: &BuildList| {
+        let harness = flight_of(build.clone());
+        let plots = &document(&harness).bench.flight.plots;
+        plots.iter().find(|(plot, _)| plot.name == "Calm time by pack").unwrap().1.clone()
+    };
+    build.purpose.calm_min = Minutes::parse("60").ok();
+    let said = under_the_pack(&build);
+    assert!(said.starts_with("no pack of this kind flies the 60 min asked: "), "{said}");
+    build.purpose.calm_min = Minutes::parse("3").ok();
+    let said = under_the_pack(&build);
+    assert!(said.starts_with("3 min as asked from about "), "{said}");
 }
 
 #[test]

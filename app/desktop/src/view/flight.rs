@@ -105,7 +105,7 @@ pub fn flight(document: &Document) -> Flight {
     if let Some(sweep) = &document.curves.sweep {
         for (topic, chart) in &sweep.charts {
             match chart {
-                Ok(chart) => view.plots.push((plot(*topic, chart), stated(chart))),
+                Ok(chart) => view.plots.push((plot(*topic, chart), stated(*topic, chart))),
                 // What is still to be chosen is said once.
                 Err(Missing { what: Unknown::Empty(_), .. }) => {}
                 Err(missing) => view.lacking.push(format!("{}: {}", name(*topic), explain::missing(missing))),
@@ -225,10 +225,29 @@ fn scale(lines: &[Line], right: bool) -> Axis {
     Axis { title, unit, from, to: to + 0.06 * (to - from), logarithmic: false }
 }
 
-/// What a chart rests on besides the report.
-fn stated(chart: &Chart) -> String {
+/// What a chart rests on besides the report, and what it says of the calm time that the purpose asks for.
+fn stated(topic: Topic, chart: &Chart) -> String {
     let each = chart.stated.iter().map(|(title, figure)| format!("{title} {}", explain::rounded(figure)));
-    each.collect::<Vec<_>>().join(" · ")
+    asked(topic, chart).into_iter().chain(each).collect::<Vec<_>>().join(" · ")
+}
+
+/// Up to which payload, or from which pack on, the time asked is flown; else how far the best comes.
+fn asked(topic: Topic, chart: &Chart) -> Option<String> {
+    let level = chart.levels.first()?;
+    let curve = chart.curves.get(level.curve)?;
+    let unit = |si: f64, unit: &UnitInfo| format!("{} {}", explain::number(shown(si, unit)), unit.symbol);
+    let known = || curve.samples.iter().filter_map(|sample| Some((sample.x, sample.y?.nominal())));
+    let long: Vec<f64> = known().filter(|(_, y)| *y >= level.y).map(|(x, _)| x).collect();
+    let at = |x: f64| unit(x, chart.x.unit);
+    let wanted = unit(level.y, curve.unit);
+    let most = || unit(known().map(|(_, y)| y).fold(0.0, f64::max), curve.unit);
+    match (topic, long.first().zip(long.last())) {
+        (Topic::Capacity, Some((from, _))) => Some(format!("{wanted} as asked from about {} on", at(*from))),
+        (Topic::Capacity, None) => Some(format!("no pack of this kind flies the {wanted} asked: {} at most", most())),
+        (Topic::Payload, Some((_, to))) => Some(format!("{wanted} as asked up to about {}", at(*to))),
+        (Topic::Payload, None) => Some(format!("the {wanted} asked are not flown without payload either: {} at most", most())),
+        _ => None,
+    }
 }
 
 fn unmeasured(report: &Report, chart: &Chart) -> String {

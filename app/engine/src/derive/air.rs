@@ -18,7 +18,7 @@ use crate::{
     models::{
         cruise::Craft,
         error::ModelError,
-        flight::Inflow,
+        flight::{Inflow, disc_area, hover_ideal_power},
         mix::{Ends, Mix},
     },
     policy::CLIMB,
@@ -83,10 +83,13 @@ fn working(flyer: &Flyer) -> Result<Vec<(&'static str, Interval)>, ModelError> {
     let craft = flyer.nominal();
     let load = craft.powertrain.load(&flyer.rig.air, craft.hover_thrust()?, &Inflow::STILL)?;
     let hover = craft.powertrain.settle(&load, &flyer.rig.air, HALF)?;
+    let disc = disc_area(1, craft.powertrain.propeller.geometry.diameter_m);
+    let ideal_w = hover_ideal_power(hover.thrust_n, disc, flyer.rig.air.density)?;
     Ok(vec![
         ("thrust of a rotor in hover", Interval::nearest(hover.thrust_n, &NEWTON)),
         ("rotor speed", Interval::nearest(std::f64::consts::TAU * hover.rev_per_s, &RevMin::INFO)),
         ("shaft power of a rotor", Interval::nearest(hover.shaft_power_w, &W::INFO)),
+        ("ideal power of its disc", Interval::nearest(ideal_w, &W::INFO)),
         ("motor current", Interval::nearest(hover.motor_a, &A::INFO)),
         ("power of the pack", Interval::nearest(hover.battery_w, &W::INFO)),
         ("loaded pack", Interval::nearest(hover.pack_v, &V::INFO)),

@@ -3,8 +3,8 @@
 //! `V0 = s·OCV(SoC)`, `R = s·R_cell/p + R_extra`, constant-power current `I = (V0 − √(V0² − 4·R·P))/(2R)`; no real
 //! root means that no current gives that power. Rest voltages and `R·Ah` of a parallel cell are tables from memory
 //! (LiPo 3.6e-3·(1 + 0.6/Ah), LiHV 4.0e-3·(1 + 0.6/Ah), Li-ion 75e-3 Ω·Ah): a measured milliohm figure is worth more.
-//! Valid at room temperature; a cold pack has twice the resistance. Charge and store cells as their maker says: a
-//! swollen or dented pack does not fly.
+//! Source of the root: algebra. Valid at room temperature; a cold pack has twice the resistance. Charge and store cells as their
+//! maker says: a swollen or dented pack does not fly.
 
 use super::error::{Infeasible, ModelError, in_range};
 use super::pchip::Curve;

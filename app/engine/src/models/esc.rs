@@ -2,7 +2,7 @@
 //!
 //! `D = (V_req + I·R)/V_b` and `I_b = (P_motor + I²·R)·1.01/V_b`; I motor current in A, R the controller's
 //! resistance in Ω (two switches in series), `V_b` the loaded pack voltage in V, 1.01 the switching loss. A duty above 1 does not
-//! exist. Source: ideal buck converter with conduction loss; the 1 % is judgement.
+//! exist. Valid from idle to full throttle, brakes aside. Source: ideal buck converter with conduction loss; the 1 % is judgement.
 
 /// Switching loss on top of conduction (judgement).
 pub const SWITCHING: f64 = 1.01;

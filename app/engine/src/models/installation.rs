@@ -3,7 +3,8 @@
 //! `CT = gT·kT·CT_model(J/kJ)`, `CP = kP·CP_model(J/kJ)`; kT, kP, kJ a [`Calibration`], gT the duct's gain. The
 //! corrections of this trade's open propellers, kT = 0.81, kP = 0.82 and kJ = 0.87 up to 5.6 in, are fits against bench
 //! rows from memory: they stand apart from the propeller models so that better ones replace them alone. One measured static
-//! point beats them: error of static CT 9 % (P68) and 18 % (P90) afterwards, of CP 12 and 23 %.
+//! point beats them: error of static CT 9 % (P68) and 18 % (P90) afterwards, of CP 12 and 23 %. Valid where the propeller model is.
+//! Source: own fits, as said.
 
 use super::atmosphere::Air;
 use super::bem::AdvanceTable;

@@ -4,6 +4,7 @@ use proptest::prelude::*;
 
 use super::atmosphere::{Air, GRAVITY};
 use super::battery::{Chemistry, Pack};
+use super::bem;
 use super::error::ModelError;
 use super::esc::Esc;
 use super::flight::{self, Inflow};
@@ -11,6 +12,8 @@ use super::installation::Propeller;
 use super::motor::Stator;
 use super::powertrain::{OperatingPoint, Powertrain};
 use super::propeller::Geometry;
+use super::radio::{self, Link};
+use super::wiring::Gauge;
 
 fn chemistry() -> impl Strategy<Value = Chemistry> {
     prop_oneof![Just(Chemistry::LiPo), Just(Chemistry::LiHv), Just(Chemistry::LiIon)]
@@ -135,6 +138,59 @@ proptest! {
         prop_assert!(inflow.induced <= flight::hover_induced(trim.thrust_n, area, 1.225).unwrap() * (1.0 + 1e-6));
         if let Ok(point) = craft.point_at_thrust(&sea_level(), 0.8, trim.thrust_n / 4.0, &inflow) {
             prop_assert!(finite(&point), "{point:?}");
+        }
+    }
+
+    #[test]
+    fn air_and_radio_are_finite_or_an_error(height in -2e4..2e4_f64, celsius in -150.0..150.0_f64, hz in -1e9..1e12_f64, metres in -10.0..1e7_f64,
+        level in -200.0..100.0_f64) {
+        for air in [Air::standard(height), Air::at(height, celsius)].into_iter().flatten() {
+            prop_assert!([air.density, air.viscosity, air.speed_of_sound].iter().all(|figure| figure.is_finite() && *figure > 0.0));
+        }
+        let link = Link { frequency_hz: hz, eirp_dbm: level / 4.0, receive_gain_dbi: 2.0, sensitivity_dbm: level, margin_db: 10.0 };
+        let figures = [
+            radio::free_space_loss(metres, hz),
+            link.range(),
+            radio::horizon(metres, height),
+            radio::fresnel_radius(metres, height, hz),
+            radio::fresnel_clear(metres, height, hz),
+        ];
+        for figure in figures.into_iter().flatten() {
+            prop_assert!(figure.is_finite(), "{figure}");
+        }
+    }
+
+    #[test]
+    fn packs_and_leads_are_finite_or_an_error(chemistry in chemistry(), soc in -0.5..1.5_f64, watts in -10.0..1e5_f64, ah in 0.0..200.0_f64,
+        awg in -5.0..50.0_f64, amps in 0.0..500.0_f64, seconds in 0.0..100.0_f64) {
+        if let Ok(pack) = Pack::estimated(chemistry, 6, 2, ah) {
+            let figures = [pack.rest_voltage(soc), pack.draw(soc, watts).map(|draw| draw.volts), pack.loaded_cell_voltage(soc, amps)];
+            for figure in figures.into_iter().flatten() {
+                prop_assert!(figure.is_finite(), "{figure}");
+            }
+            if let Ok(flown) = pack.discharge(soc, 3.0, |_| Ok(amps)) {
+                prop_assert!(flown.seconds >= 0.0 && !flown.seconds.is_nan());
+            }
+        }
+        if let Ok(lead) = Gauge::awg(awg) {
+            for figure in [lead.burst_rise(amps, seconds, 25.0), lead.steady_rise(amps, seconds, 25.0)].into_iter().flatten() {
+                prop_assert!(figure.is_finite() && figure >= 0.0, "{figure}");
+            }
+        }
+    }
+
+    #[test]
+    fn motors_and_propellers_are_finite_or_an_error(stator in 0.0..80.0_f64, height in 0.0..60.0_f64, kv in 0.0..70_000.0_f64, volts in 1.0..60.0_f64,
+        diameter in 0.5..40.0_f64, share in 0.1..1.6_f64, blades in 1..10_u32, turns in 0.0..1000.0_f64, advance in -0.5..3.5_f64) {
+        if let Ok(motor) = Stator::new(stator, height).and_then(|stator| stator.estimated_motor(kv)) {
+            prop_assert!(motor.resistance.is_finite() && motor.resistance > 0.0);
+            if let Ok(point) = motor.cold_point(volts, motor.best_efficiency_current(volts)) {
+                prop_assert!(point.efficiency.is_finite() && point.efficiency < 1.0, "{point:?}");
+            }
+        }
+        let size = Geometry::inches(diameter, diameter * share, blades);
+        for c in [size.closed_form(turns, advance, &sea_level()), bem::coefficients(&size, turns, advance, &sea_level())].into_iter().flatten() {
+            prop_assert!(c.ct.is_finite() && c.cp.is_finite(), "{size:?} {advance} {c:?}");
         }
     }
 }

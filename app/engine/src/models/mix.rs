@@ -107,6 +107,26 @@ impl Craft {
 
     /// Time of a mix from the full pack.
     ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, cruise::Craft, esc::Esc, installation::Propeller};
+    /// use propwright_engine::models::{mix::Mix, motor::Stator, powertrain::Powertrain, propeller::Geometry};
+    /// let air = Air::standard(0.0).unwrap();
+    /// let powertrain = Powertrain {
+    ///     motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1750.0).unwrap(),
+    ///     propeller: Propeller::closed_form(Geometry::inches(5.1, 4.3, 3)),
+    ///     esc: Esc { resistance: 0.002 },
+    ///     motors: 4,
+    ///     pack: Pack::estimated(Chemistry::LiPo, 6, 1, 1.3).unwrap(),
+    ///     auxiliary_w: 8.0,
+    /// };
+    /// let craft = Craft { powertrain, mass_kg: 0.7, cda_m2: 0.0115, thrust_left: 0.93 };
+    /// let ends = craft.ends(&air, 1.0).unwrap();
+    /// let minutes = |mix| craft.endurance(&ends, &mix).unwrap().seconds / 60.0;
+    /// // Power 1.15 times that of hover, and the pack sags a little more: a little less than 1/1.15 of the time.
+    /// let share = minutes(Mix::CALM) / minutes(Mix::HOVER);
+    /// assert!((0.86..1.0 / 1.15).contains(&share), "{share}");
+    /// ```
+    ///
     /// # Errors
     /// As [`super::battery::Pack::discharge`]; [`Infeasible::Duty`] when the full pack does not hold a hover of the mix.
     pub fn endurance(&self, ends: &Ends, mix: &Mix) -> Result<Discharge, ModelError> {

@@ -2,7 +2,7 @@
 //!
 //! Slope at an inner point: 0 where the neighbouring secants differ in sign, otherwise the weighted harmonic mean
 //! `(w1 + w2)/(w1/δ1 + w2/δ2)` with `w1 = 2h2 + h1`, `w2 = h2 + 2h1`; at the ends a shape-preserving three-point
-//! slope. Source: F.N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984).
+//! slope. Valid between the points. Source: F.N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984).
 
 use super::error::{ModelError, in_range};
 

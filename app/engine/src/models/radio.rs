@@ -4,7 +4,7 @@
 //! EIRP in dBm, receiving gain in dBi, sensitivity S in dBm, margin M in dB (Friis); horizon
 //! `d = √(2kR·h1) + √(2kR·h2)`, k = 4/3, R = 6371 km, or `4.12·(√h1 + √h2)` km with h in m; first Fresnel zone
 //! `r = √(λ·d1·d2/(d1 + d2))`, of which 60 % is to be kept free (ITU-R P.526). Valid from 100 MHz to 10 GHz; a body, wet
-//! leaves or a wall in between are the margin's matter.
+//! leaves or a wall in between are the margin's matter. Source: ITU-R P.525 and P.526, H.T. Friis 1946; cited from memory.
 
 use std::f64::consts::PI;
 

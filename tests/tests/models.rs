@@ -1,0 +1,30 @@
+//! Every model says where it comes from and where it holds, shows a figure that runs, and is tested.
+
+#![expect(clippy::unwrap_used, reason = "a test stops at the first surprise")]
+
+use std::{fs, path::Path};
+
+/// Files that hold no model of their own: what all share, laws over several, and a part of the blade elements.
+const NO_MODEL: [&str; 5] = ["mod.rs", "error.rs", "laws.rs", "printed.rs", "blade.rs"];
+
+#[test]
+fn every_model_says_its_source_its_range_and_an_example() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../app/engine/src/models");
+    let mut seen = 0;
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+        if NO_MODEL.contains(&name.as_str()) {
+            continue;
+        }
+        let text = fs::read_to_string(&path).unwrap();
+        let head: Vec<&str> = text.lines().take_while(|line| line.starts_with("//!")).collect();
+        let head = head.join("\n").to_lowercase();
+        assert!(head.contains("source"), "{name} names no source");
+        assert!(head.contains("valid"), "{name} does not say where it holds");
+        assert!(text.contains("/// assert"), "{name} shows no figure that runs");
+        assert!(text.contains("#[test]"), "{name} is not tested");
+        seen += 1;
+    }
+    assert!(seen >= 20, "the models were found: {seen}");
+}
