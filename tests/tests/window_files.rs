@@ -11,7 +11,7 @@ use propwright::{
     window::{Window, demo_build, sample_catalogue},
     worker::Worker,
 };
-use propwright_engine::finding::Status;
+use propwright_engine::{finding::Status, rules, thresholds};
 use propwright_schema::{build_list::BuildList, load::load_build, slot::Slot};
 use propwright_tests::{sample, scratch::Scratch};
 
@@ -167,6 +167,22 @@ fn thresholds_of_ones_own_change_findings() {
     click(&mut harness, "Thresholds");
     fill(&mut harness, "Find in the help", "tip-gap");
     assert!(shows(&harness, "Your own threshold instead of"), "the help says so");
+}
+
+#[test]
+fn the_help_on_a_rule_names_every_threshold_that_it_judges_by() {
+    let mut harness = window();
+    press(&mut harness, Modifiers::NONE, Key::F1);
+    for rule in rules::ALL.iter().filter(|rule| !thresholds::of_rule(rule).is_empty()) {
+        fill(&mut harness, "Find in the help", rule.id);
+        let name = format!("{}, {} ·", rule.title, rule.id);
+        let entry = |label: String| label.starts_with(&name);
+        harness.get_by(|node| node.role() == Role::DisclosureTriangle && node.label().is_some_and(entry)).click_accesskit();
+        harness.run();
+        for threshold in thresholds::of_rule(rule) {
+            assert!(shows(&harness, &format!("{threshold}: ")), "{}: {threshold}", rule.id);
+        }
+    }
 }
 
 #[test]

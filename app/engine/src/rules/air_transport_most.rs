@@ -34,7 +34,7 @@ pub(crate) const RULE: Rule = Rule {
         mismatch: "",
         tight: "The {left.part} holds {left}; beyond {right} no passenger may take a pack along: send it as dangerous goods",
         fits: "No pack is too large for a passenger's flight, with the carrier's leave",
-        costs: "",
+        costs: "The carrier refuses the pack, and perhaps the passenger.",
     },
     hints: &["Hire packs at the place", "Send them as dangerous goods, ahead of time"],
     fails: Example {

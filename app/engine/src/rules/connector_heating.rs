@@ -33,9 +33,9 @@ pub(crate) const RULE: Rule = Rule {
         Comparison { left: PEAK, is: Operator::AtMost, right: Operand::Property(STANDS), tight: Some(PLUG_PEAK) },
     ]),
     says: Says {
-        mismatch: "The plug of the {right.part} stands {right} for good; it carries {left} ({left.title})",
-        tight: "The plug of the {right.part} stands {right} for good; it runs hot at {left} ({left.title})",
-        fits: "The plug stands {right}; it carries {left} ({left.title})",
+        mismatch: "The plug of the {right.part} stands {right} for good; {left.title}: {left}",
+        tight: "The plug of the {right.part} stands {right} for good, and runs hot; {left.title}: {left}",
+        fits: "The plug stands {right}; {left.title}: {left}",
         costs: "The plug melts its shell, and the contacts let go in the air.",
     },
     hints: &["Choose a pack with a larger plug", "Limit the motor output", "Solder the plug on short"],

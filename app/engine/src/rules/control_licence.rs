@@ -37,7 +37,7 @@ pub(crate) const RULE: Rule = Rule {
         mismatch: "",
         tight: "The {power.part} sends up to {power}; beyond {limit} many places ask for a licence on this band",
         fits: "The control link sends no more than is free in many places",
-        costs: "",
+        costs: "Stronger links disturb others; the authority can fine, and take the module.",
     },
     hints: &["Set a lower power", "Ask the local authority what the band allows"],
     fails: Example {

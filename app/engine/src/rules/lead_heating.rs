@@ -34,8 +34,8 @@ pub(crate) const RULE: Rule = Rule {
     ]),
     says: Says {
         mismatch: "The leads of the {left.part} reach {left}; their insulation ends at {right}",
-        tight: "The leads of the {left.part} get hot: {left} ({left.title})",
-        fits: "The leads stay at {left} ({left.title})",
+        tight: "The leads of the {left.part} get hot; {left.title}: {left}",
+        fits: "The leads stay cool enough; {left.title}: {left}",
         costs: "The insulation creeps, and the leads touch one another or the frame.",
     },
     hints: &["Choose a pack with thicker leads", "Limit the motor output", "Fly two packs side by side"],

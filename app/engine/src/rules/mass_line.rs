@@ -31,7 +31,7 @@ pub(crate) const RULE: Rule = Rule {
         mismatch: "",
         tight: "Take-off mass {mass}: from {line} on many places ask for registration, proof of skill or distance to people; check the local rules, and weigh the craft ready to fly",
         fits: "Lighter than the legal line of {line}",
-        costs: "",
+        costs: "A craft a few grams over a line without its papers is flown against the law, and the insurer may not pay.",
     },
     hints: &["Weigh the craft ready to fly", "Ask the local authority"],
     fails: Example {

@@ -35,9 +35,9 @@ pub(crate) const RULE: Rule = Rule {
         Comparison { left: LASTING, is: Operator::AtMost, right: Operand::Property(STANDS), tight: Some(CURRENT_LASTING) },
     ]),
     says: Says {
-        mismatch: "The {right.part} stands {right} ({right.title}); it takes {left} ({left.title})",
-        tight: "The {right.part} stands {right} ({right.title}); it takes {left} ({left.title})",
-        fits: "The motor stands {right}; it takes {left} ({left.title})",
+        mismatch: "The {right.part} stands {right} ({right.title}); {left.title}: {left}",
+        tight: "The {right.part} stands {right} ({right.title}); {left.title}: {left}",
+        fits: "The motor stands {right}; {left.title}: {left}",
         costs: "The winding burns and the magnets lose strength.",
     },
     hints: &[

@@ -37,9 +37,9 @@ pub(crate) const RULE: Rule = Rule {
         Comparison { left: LASTING, is: Operator::AtMost, right: Operand::Property(LIMIT), tight: Some(PACK_LIMIT) },
     ]),
     says: Says {
-        mismatch: "The {right.part} gives {right} ({right.title}); it is asked for {left} ({left.title})",
-        tight: "The {right.part} gives {right} ({right.title}); it is asked for {left} ({left.title})",
-        fits: "The pack gives {right}; it is asked for {left} ({left.title})",
+        mismatch: "The {right.part} gives {right} ({right.title}); {left.title}: {left}",
+        tight: "The {right.part} gives {right} ({right.title}); {left.title}: {left}",
+        fits: "The pack gives {right}; {left.title}: {left}",
         costs: "The pack sags, grows hot and swells; Li-ion cells cut off in the climb.",
     },
     hints: &["Choose a pack with more capacity or a higher rating", "Fly two packs side by side", "Limit the motor output"],

@@ -43,7 +43,7 @@ pub(crate) const RULE: Rule = Rule {
         Comparison { left: BURST, is: Operator::AtMost, right: Operand::Property(BOARD_BURST), tight: Some(CURRENT_BURST) },
     ]),
     says: Says {
-        mismatch: "The {right.part} stands {right}; these motors pull {left} through it ({left.title})",
+        mismatch: "The {right.part} stands {right}; {left.title}: {left}",
         tight: "The {right.part} stands {right}; {left} pass through it, with little to spare",
         fits: "The {right.part} stands {right} for {left}",
         costs: "It burns, and all motors stop at once.",

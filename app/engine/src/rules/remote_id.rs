@@ -32,7 +32,7 @@ pub(crate) const RULE: Rule = Rule {
         mismatch: "",
         tight: "Take-off mass {mass} without remote identification: many places ask for it from {limit} on; ask the local authority",
         fits: "Remote identification is fitted, or the craft is light enough in many places",
-        costs: "",
+        costs: "Who flies without it where it is asked for risks a fine.",
     },
     hints: &["Add a remote-identification module", "Fly where the authority has made an exception"],
     fails: Example {

@@ -46,14 +46,10 @@ pub(crate) const RULE: Rule = Rule {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::{finding::Status, rules::trial::judged};
+    use crate::rules::trial::only_newcomers_want_of_a_radio;
 
     #[test]
     fn only_newcomers_are_asked() {
-        let radio = |record: &str, hours: &str| judged(&RULE, &[("Radio", record, "")], hours);
-        assert_eq!(radio("trainer: false", "pilot: (flown_h: 9)"), [Status::Tight]);
-        assert_eq!(radio("trainer: false", "pilot: (flown_h: 10)"), [Status::Fits]);
-        assert_eq!(radio("", "pilot: (flown_h: 10)"), [Status::Fits], "nothing more is asked");
-        assert_eq!(radio("", "pilot: (flown_h: 0)"), [Status::Unstated]);
+        only_newcomers_want_of_a_radio(&RULE, "trainer");
     }
 }

@@ -69,6 +69,16 @@ pub(crate) fn judged(rule: &Rule, fitted: &[(&str, &str, &str)], more: &str) -> 
     verdicts(rule, &parts, &format!("parts: [{lines}], {more}"))
 }
 
+/// A flag of the radio's record is asked of newcomers, up to ten hours in the air, and of nobody else.
+pub(crate) fn only_newcomers_want_of_a_radio(rule: &Rule, flag: &str) {
+    let radio = |record: &str, hours: &str| judged(rule, &[("Radio", record, "")], hours);
+    let lacks = format!("{flag}: false");
+    assert_eq!(radio(&lacks, "pilot: (flown_h: 9)"), [Status::Tight]);
+    assert_eq!(radio(&lacks, "pilot: (flown_h: 10)"), [Status::Fits]);
+    assert_eq!(radio("", "pilot: (flown_h: 10)"), [Status::Fits], "nothing more is asked");
+    assert_eq!(radio("", "pilot: (flown_h: 0)"), [Status::Unstated]);
+}
+
 fn gravest(rule: &Rule, example: &Example) -> Option<Status> {
     verdicts(rule, example.parts, example.build).into_iter().max()
 }
