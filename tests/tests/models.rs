@@ -1,7 +1,5 @@
 //! Every model says where it comes from and where it holds, shows a figure that runs, and is tested.
 
-#![expect(clippy::unwrap_used, reason = "a test stops at the first surprise")]
-
 use std::{fs, path::Path};
 
 /// Files that hold no model of their own: what all share, laws over several, and a part of the blade elements.

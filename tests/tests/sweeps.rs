@@ -84,6 +84,12 @@ fn a_calibrated_craft_is_drawn_as_it_was_calibrated() {
     assert_ne!(report.flight.as_ref().unwrap().times.calm, plain.times.calm);
     for (topic, chart) in &sweep(&report, &Policy::default()).charts {
         for mark in marks(chart.as_ref().unwrap()) {
+            if mark.point == Point::Farthest {
+                let curve =
+                    chart.as_ref().unwrap().curves[mark.curve].samples.iter().filter_map(|sample| Some(sample.y?.nominal()));
+                let peak = curve.fold(0.0, f64::max);
+                assert!(mark.y > 0.999 * peak, "the best range lies {} below the peak {peak}", peak - mark.y);
+            }
             let (x, y) = figures(&report, mark.point);
             assert!(x.is_none_or(|x| same(mark.x, &x)), "{topic:?}: {mark:?} lies at {x:?}");
             assert!(y.is_none_or(|y| same(mark.y, &y)), "{topic:?}: {mark:?} stands at {y:?}");

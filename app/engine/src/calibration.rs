@@ -66,10 +66,23 @@ impl Belief {
     /// # Errors
     /// [`BandError::Order`] when a figure is not finite.
     pub fn figure(&self, modelled: &Propagated) -> Result<Propagated, BandError> {
+        let moved = dot(&self.aligned(modelled), &self.mean).exp();
+        self.about(modelled, modelled.band.nominal() * moved)
+    }
+
+    /// A figure that was solved with the inputs as the logs have them ([`Self::factors`]): it stays, and only its band shrinks.
+    ///
+    /// # Errors
+    /// As [`Self::figure`].
+    pub fn narrowed(&self, solved: &Propagated) -> Result<Propagated, BandError> {
+        self.about(solved, solved.band.nominal())
+    }
+
+    fn about(&self, modelled: &Propagated, nominal: f64) -> Result<Propagated, BandError> {
         let moves = self.aligned(modelled);
         let spread = self.times(&moves);
         let variance = dot(&moves, &spread).max(0.0);
-        let band = Band::from_log_sigma(modelled.band.nominal() * dot(&moves, &self.mean).exp(), variance.sqrt())?;
+        let band = Band::from_log_sigma(nominal, variance.sqrt())?;
         let narrowing = |at: usize| {
             let own = self.correlation[at][at];
             if own > 0.0 { spread[at] * spread[at] / own } else { 0.0 }
@@ -123,6 +136,16 @@ mod tests {
 
     fn belief() -> Belief {
         Belief::prior(inputs().map(|input| input.name).to_vec(), PAIR)
+    }
+
+    #[test]
+    fn a_figure_of_the_logged_inputs_stays_and_narrows() {
+        let figure = power([-0.5, 0.0, 0.5]);
+        let mut belief = belief();
+        belief.observe(&figure, 1.1, 0.02);
+        let (moved, stayed) = (belief.figure(&figure).unwrap().band, belief.narrowed(&figure).unwrap().band);
+        assert!((stayed.nominal() - figure.band.nominal()).abs() < 1e-12 && moved.nominal() > stayed.nominal());
+        assert!((stayed.high() / stayed.low() - moved.high() / moved.low()).abs() < 1e-9);
     }
 
     #[test]

@@ -150,6 +150,7 @@ pub const ALL: &[&Derivation] = &[
     // Speed and reach.
     &speed::DRAG_AREA,
     &speed::LEVEL_FLIGHT,
+    &speed::CRUISE,
     &stiff::STIFF,
     &speed::TURN_CHARGE,
     &speed::TURN_CELL,

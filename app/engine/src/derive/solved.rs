@@ -17,17 +17,24 @@ use crate::{
 pub struct Solved {
     figures: Vec<(&'static str, Propagated)>,
     working: Vec<(&'static str, Interval)>,
+    /// Solved with the inputs as the logs have them, where there are logs; else with those listed.
+    as_logged: bool,
 }
 
 impl Solved {
     /// Figures in the order of their ids.
     pub(super) fn new<const N: usize>(ids: [&'static str; N], each: [Propagated; N]) -> Self {
-        Self { figures: ids.into_iter().zip(each).collect(), working: Vec::new() }
+        Self { figures: ids.into_iter().zip(each).collect(), working: Vec::new(), as_logged: false }
     }
 
     /// The same with the figures on the way, by which a reader can follow it.
     pub(super) fn worked(self, working: Vec<(&'static str, Interval)>) -> Self {
         Self { working, ..self }
+    }
+
+    /// The same, solved with the inputs as the logs have them.
+    pub(super) fn as_logged(self) -> Self {
+        Self { as_logged: true, ..self }
     }
 
     /// The figures on the way.
@@ -49,9 +56,14 @@ impl Solved {
 
 /// A solved figure with its spread as the models have it, before any log, by the id of the derivation that shows it.
 pub(crate) fn solved_figure<'a>(store: &'a Store, id: &str) -> Option<&'a Propagated> {
+    solve_of(store, id)?.figure(id)
+}
+
+/// The solve that holds a figure.
+fn solve_of<'a>(store: &'a Store, id: &str) -> Option<&'a Solved> {
     let of_solve = |reading: &'a Reading| match &reading.known {
         Ok(Datum::Model(model)) => match &**model {
-            Model::Solved(solved) => solved.figure(id),
+            Model::Solved(solved) => solved.figure(id).map(|_| solved),
             _ => None,
         },
         _ => None,
@@ -61,9 +73,8 @@ pub(crate) fn solved_figure<'a>(store: &'a Store, id: &str) -> Option<&'a Propag
 
 /// The same after what the craft logged.
 pub(crate) fn calibrated_figure(store: &Store, id: &str) -> Option<Propagated> {
-    let modelled = solved_figure(store, id)?;
     let belief = store.get(&CALIBRATION).and_then(|readings| readings.first());
-    Some(belief.map_or_else(|| modelled.clone(), |reading| calibrated(modelled, Some(reading))))
+    calibrated(solve_of(store, id)?, id, belief)
 }
 
 /// What logs say of the inputs; nothing without logs.
@@ -78,12 +89,15 @@ pub(super) fn belief(gather: &mut Gather) -> Option<Belief> {
     }
 }
 
-fn calibrated(modelled: &Propagated, belief: Option<&Reading>) -> Propagated {
+fn calibrated(solved: &Solved, id: &str, belief: Option<&Reading>) -> Option<Propagated> {
+    let modelled = solved.figure(id)?;
     let belief = belief.and_then(|reading| reading.model().ok());
-    match belief.map(|model| &**model) {
-        Some(Model::Calibration(belief)) => belief.figure(modelled).unwrap_or_else(|_| modelled.clone()),
-        _ => modelled.clone(),
-    }
+    let found = match belief.map(|model| &**model) {
+        Some(Model::Calibration(belief)) if solved.as_logged => belief.narrowed(modelled),
+        Some(Model::Calibration(belief)) => belief.figure(modelled),
+        _ => return Some(modelled.clone()),
+    };
+    Some(found.unwrap_or_else(|_| modelled.clone()))
 }
 
 /// CT and CP stand at these places among the spreads of every solve, and go together.
@@ -114,7 +128,7 @@ pub(super) fn shown(site: &Site, from: Property, id: &str, unit: &'static UnitIn
     let belief = gather.reading(CALIBRATION);
     let known = reading.model().and_then(|model| match &**model {
         Model::Solved(solved) => {
-            let found = solved.figure(id).map(|found| calibrated(found, belief.as_ref()));
+            let found = calibrated(solved, id, belief.as_ref());
             found.map(|found| figure(&found.band, unit)).ok_or_else(strange)
         }
         _ => Err(strange()),

@@ -7,10 +7,11 @@ use propwright_schema::{
 
 use super::{
     Derivation, Model,
+    flown::Logged,
     flyer::{self, Class, Flyer},
     gather::Gather,
     rig,
-    solved::{Solved, THRUST_AND_POWER, figures, unsolved},
+    solved::{self, Solved, THRUST_AND_POWER, figures, unsolved},
 };
 use crate::{
     band::first_order_each,
@@ -32,6 +33,7 @@ const DIAMETER: Property = part(Slot::Propeller, "diameter_in");
 const DRAG: Property = derived("drag-area");
 const WIND: Property = build("conditions.wind_ms");
 const LEVEL: Property = derived("level-flight");
+const CRUISED: Property = derived("cruise");
 
 /// Spread of a drag area that was measured, and of one that is judged by its class.
 const DRAG_SIGMA: [f64; 2] = [0.08, 0.25];
@@ -78,13 +80,13 @@ fn taken(site: &Site, gather: &mut Gather, limit: &Limit) -> f64 {
     site.policy().tight(limit).map_or(0.0, |figure| figure.si())
 }
 
-/// Level flight in all its figures.
+/// How fast level flight goes.
 pub(crate) const LEVEL_FLIGHT: Derivation = Derivation {
     id: "level-flight",
     title: "level flight",
-    formula: "T = √(W² + D²), D = ½ρV²·CdA; top speed where no volts are left; farthest at the largest (V² − w²)/(V·P)",
+    formula: "T = √(W² + D²), D = ½ρV²·CdA; top speed where no volts are left",
     source: "statics; H. Glauert; blade elements or their closed form; bands to first order (JCGM 100:2008)",
-    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD, DRAG, WIND],
+    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD, DRAG],
     run: |site| {
         let mut gather = Gather::new(site);
         let known = level(site, &mut gather).map(|found| Datum::Model(Model::Solved(found).into()));
@@ -97,13 +99,31 @@ const FAST_CHARGE: f64 = 0.8;
 /// Least radius that is told where the wind is faster than the craft, m: bands need a logarithm.
 const NOWHERE_M: f64 = 1.0;
 
-/// What a pilot flies by: the edge of the craft, the tilt that ends it earlier, and the best speeds below.
-struct Pace {
+/// How far and how long level flight goes.
+pub(crate) const CRUISE: Derivation = Derivation {
+    id: "cruise",
+    title: "level flight at its best speeds",
+    formula: "T = √(W² + D²), D = ½ρV²·CdA; farthest at the largest (V² − w²)/(V·P), the speeds those of the craft as it was logged",
+    source: "statics; H. Glauert; blade elements or their closed form; bands to first order (JCGM 100:2008)",
+    reads: &[flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD, DRAG, WIND, LEVEL, solved::CALIBRATION],
+    run: |site| {
+        let mut gather = Gather::new(site);
+        let known = cruise(&mut gather).map(|found| Datum::Model(Model::Solved(found).into()));
+        gather.one(known)
+    },
+};
+
+/// The edge of the craft, and the tilt that ends it earlier.
+struct Edge {
     top: TopSpeed,
     /// Tilt at which the pilot stops, rad, where that comes before the top speed.
     tilt: Option<f64>,
     /// Share of the tilt-limited speed that is a comfortable wind.
     wind_share: f64,
+}
+
+/// The best speeds below it.
+struct Pace {
     /// Mean wind, m/s.
     wind: f64,
     /// Best airspeed of a path in still air, of a way out and back in the wind, and of the longest flight, m/s.
@@ -112,32 +132,63 @@ struct Pace {
     longest: f64,
 }
 
-fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
+fn flyer(gather: &mut Gather) -> Result<Flyer, Missing> {
     let nowhere = || Missing { subject: None, what: Unknown::Empty(Slot::Propeller) };
     let drag = gather.reading(DRAG).ok_or_else(nowhere)?.figure()?;
-    let flyer = Flyer::hovering(gather)?.with_drag(&drag);
-    let pace = pace(site, gather, &flyer)?;
-    let solve = |factors: &[f64]| states(&flyer, &pace, &flyer.craft(factors));
+    Ok(Flyer::hovering(gather)?.with_drag(&drag))
+}
+
+fn level(site: &Site, gather: &mut Gather) -> Result<Solved, Missing> {
+    let flyer = flyer(gather)?;
+    let edge = edge(site, gather, &flyer)?;
+    let solve = |factors: &[f64]| fastest(&flyer, &edge, &flyer.craft(factors));
     let found = first_order_each(&flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
-    let ids = [
-        TOP_SPEED.id,
-        TILT_LIMITED.id,
-        WIND_HELD.id,
-        PATH.id,
-        PATH_SPEED.id,
-        LONGEST.id,
-        LONGEST_SPEED.id,
-        ENERGY_RADIUS.id,
-        HOME_SPEED.id,
-        TURN_CHARGE.id,
-        TURN_CELL.id,
-    ];
-    Ok(Solved::new(ids, found).worked(working(&flyer, &pace).map_err(|error| rig::refused(&error))?))
+    Ok(Solved::new([TOP_SPEED.id, TILT_LIMITED.id, WIND_HELD.id], found))
+}
+
+fn edge(site: &Site, gather: &mut Gather, flyer: &Flyer) -> Result<Edge, Missing> {
+    let (tilt, share) = match flyer::class(gather) {
+        Class::Micro => (Some(policy::TILT_MICRO), policy::WIND_DUCTED),
+        Class::Ducted => (Some(policy::TILT_DUCTED), policy::WIND_DUCTED),
+        Class::Open => (None, policy::WIND_OPEN),
+    };
+    let tilt = tilt.map(|limit| taken(site, gather, &limit));
+    let wind_share = taken(site, gather, &share);
+    let (craft, air) = (flyer.nominal(), &flyer.rig.air);
+    let found = || {
+        let top = craft.top_speed(air, FAST_CHARGE, flyer.rig.limit)?;
+        let tilted = tilt.map(|tilt| speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)).transpose()?;
+        let earlier = tilted.is_some_and(|speed| speed < top.speed_m_s);
+        Ok(Edge { top, tilt: tilt.filter(|_| earlier), wind_share })
+    };
+    found().map_err(|error: ModelError| rig::refused(&error))
+}
+
+fn fastest(flyer: &Flyer, edge: &Edge, craft: &Craft) -> Result<[f64; 3], ModelError> {
+    let air = &flyer.rig.air;
+    let top = craft.top_speed_near(&edge.top, air, FAST_CHARGE, flyer.rig.limit)?;
+    let limited = match edge.tilt {
+        None => top,
+        Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?,
+    };
+    Ok([top, limited, limited * edge.wind_share])
+}
+
+fn cruise(gather: &mut Gather) -> Result<Solved, Missing> {
+    let flyer = flyer(gather)?;
+    let logged = Logged::of(gather, &flyer);
+    let pace = pace(gather, &flyer, &logged)?;
+    let solve = |factors: &[f64]| states(&flyer, &pace, &logged.craft(&flyer, factors));
+    let found = first_order_each(&flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
+    let ids =
+        [PATH.id, PATH_SPEED.id, LONGEST.id, LONGEST_SPEED.id, ENERGY_RADIUS.id, HOME_SPEED.id, TURN_CHARGE.id, TURN_CELL.id];
+    let working = working(&flyer, &pace, &logged.craft(&flyer, &[])).map_err(|error| rig::refused(&error))?;
+    Ok(Solved::new(ids, found).worked(working).as_logged())
 }
 
 /// Level flight at the best speed of a path in its figures.
-fn working(flyer: &Flyer, pace: &Pace) -> Result<Vec<(&'static str, Interval)>, ModelError> {
-    let level = flyer.nominal().level(&flyer.rig.air, pace.path)?;
+fn working(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<Vec<(&'static str, Interval)>, ModelError> {
+    let level = craft.level(&flyer.rig.air, pace.path)?;
     Ok(vec![
         ("airspeed of the longest path", Interval::nearest(pace.path, &MPerS::INFO)),
         ("drag", Interval::nearest(level.trim.drag_n, &NEWTON)),
@@ -147,52 +198,34 @@ fn working(flyer: &Flyer, pace: &Pace) -> Result<Vec<(&'static str, Interval)>, 
     ])
 }
 
-fn pace(site: &Site, gather: &mut Gather, flyer: &Flyer) -> Result<Pace, Missing> {
-    let (tilt, share) = match flyer::class(gather) {
-        Class::Micro => (Some(policy::TILT_MICRO), policy::WIND_DUCTED),
-        Class::Ducted => (Some(policy::TILT_DUCTED), policy::WIND_DUCTED),
-        Class::Open => (None, policy::WIND_OPEN),
+/// The best speeds of the craft as it was logged; without a log, as listed.
+fn pace(gather: &mut Gather, flyer: &Flyer, logged: &Logged) -> Result<Pace, Missing> {
+    let nowhere = || Missing { subject: None, what: Unknown::Outside("no top speed".to_owned()) };
+    let level = gather.reading(LEVEL).ok_or_else(nowhere)?;
+    let modelled = match &**level.model()? {
+        Model::Solved(solved) => solved.figure(TILT_LIMITED.id).cloned().ok_or_else(nowhere)?,
+        _ => return Err(nowhere()),
     };
-    let tilt = tilt.map(|limit| taken(site, gather, &limit));
-    let wind_share = taken(site, gather, &share);
+    let belief = logged.belief.as_ref();
+    let limited = belief.and_then(|belief| belief.figure(&modelled).ok()).unwrap_or(modelled).band.nominal();
+    let craft = logged.craft(flyer, &[]);
     let wind = gather.maybe(WIND).unwrap_or(0.0);
-    found(flyer, tilt, wind_share, wind).map_err(|error| rig::refused(&error))
-}
-
-fn found(flyer: &Flyer, tilt: Option<f64>, wind_share: f64, wind: f64) -> Result<Pace, ModelError> {
-    let (craft, air) = (flyer.nominal(), &flyer.rig.air);
-    let top = craft.top_speed(air, FAST_CHARGE, flyer.rig.limit)?;
-    let limited = match tilt {
-        None => top.speed_m_s,
-        Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?.min(top.speed_m_s),
-    };
-    let path = craft.range_speed(air, 0.0, limited)?;
-    Ok(Pace {
-        top,
-        tilt: tilt.filter(|_| limited < top.speed_m_s),
-        wind_share,
-        wind,
-        path,
-        home: if wind > 0.0 { craft.range_speed(air, wind, limited)? } else { path },
-        longest: craft.endurance_speed(air, limited)?,
-    })
-}
-
-/// The figures at the nominal craft's best speeds: what a changed craft gains by another speed is of second order.
-fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 11], ModelError> {
     let air = &flyer.rig.air;
-    let top = craft.top_speed_near(&pace.top, air, FAST_CHARGE, flyer.rig.limit)?;
-    let limited = match pace.tilt {
-        None => top,
-        Some(tilt) => speed_at_tilt(craft.mass_kg, craft.cda_m2, tilt, air.density)?,
+    let found = || {
+        let path = craft.range_speed(air, 0.0, limited)?;
+        let home = if wind > 0.0 { craft.range_speed(air, wind, limited)? } else { path };
+        Ok(Pace { wind, path, home, longest: craft.endurance_speed(air, limited)? })
     };
+    found().map_err(|error: ModelError| rig::refused(&error))
+}
+
+/// The figures at the best speeds of the craft: what a changed craft gains by another speed is of second order.
+fn states(flyer: &Flyer, pace: &Pace, craft: &Craft) -> Result<[f64; 8], ModelError> {
+    let air = &flyer.rig.air;
     let path_s = craft.flown(air, pace.path)?.seconds;
     let home = craft.flown(air, pace.home)?;
     let (charge, cell) = turn_back(craft, air, pace, &home)?;
     Ok([
-        top,
-        limited,
-        limited * pace.wind_share,
         path_s * pace.path,
         pace.path,
         craft.flown(air, pace.longest)?.seconds,
@@ -232,6 +265,10 @@ figures! {
     TILT_LIMITED = "tilt-limited-speed", "speed at the usual tilt limit", "√(2·W·tanθ/(ρ·CdA))", &KMH;
     /// Wind in which it flies with comfort.
     WIND_HELD = "wind-held", "comfortable mean wind", "0.3 (ducted) or 0.45 (open) of the tilt-limited speed", &MPerS::INFO;
+}
+
+figures! {
+    from CRUISED;
     /// Path in still air.
     PATH = "path", "path in still air", "V·3600·C·∫ds/I(s) at the best speed", &Km::INFO;
     /// Speed of that path.

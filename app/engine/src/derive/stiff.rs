@@ -13,7 +13,7 @@ use crate::{
     models::error::ModelError,
 };
 
-const STATES: [Property; 3] = [derived("full-throttle"), derived("in-the-air"), derived("level-flight")];
+const STATES: [Property; 4] = [derived("full-throttle"), derived("in-the-air"), derived("level-flight"), derived("cruise")];
 
 /// What is left of the cells' resistance, so that the models keep their range.
 const LEFT: f64 = 1e-3;
@@ -24,7 +24,7 @@ pub(crate) const STIFF: Derivation = Derivation {
     title: "flies on a pack without resistance",
     formula: "full throttle and hover solved again with no resistance of the cells",
     source: "",
-    reads: &[STATES[0], STATES[1], STATES[2], flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD],
+    reads: &[STATES[0], STATES[1], STATES[2], STATES[3], flyer::RIG, flyer::MASS, flyer::USE, flyer::GUARD],
     run: |site| {
         if !grounded(site) {
             return Vec::new();

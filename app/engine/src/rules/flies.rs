@@ -18,8 +18,10 @@ use crate::{
 const FULL: Property = derived("full-throttle");
 const AIRBORNE: Property = derived("in-the-air");
 const LEVEL: Property = derived("level-flight");
+const CRUISE: Property = derived("cruise");
 /// The states in the order in which they build on one another.
-const STATES: [(Property, &str); 3] = [(FULL, "full throttle"), (AIRBORNE, "hover"), (LEVEL, "level flight")];
+const STATES: [(Property, &str); 4] =
+    [(FULL, "full throttle"), (AIRBORNE, "hover"), (LEVEL, "level flight"), (CRUISE, "level flight")];
 
 const STIFF: Property = derived("flies-on-a-stiff-pack");
 const PACK_OHM: Property = part(Slot::Battery, "resistance_mohm");
@@ -41,7 +43,7 @@ pub(crate) const RULE: Rule = Rule {
     formula: "the balance of motors, propellers, controller and pack has a state at full throttle and in hover",
     source: "M. Drela 2007; constant-power draw of a sagging pack; momentum theory",
     law: Law::Match,
-    reads: &[FULL, AIRBORNE, LEVEL, STIFF, PACK_OHM],
+    reads: &[FULL, AIRBORNE, LEVEL, CRUISE, STIFF, PACK_OHM],
     form: Form::Solved(|site| run(site, gather, judge, facts)),
     says: Says {
         mismatch: "There is no {why.title} with these parts: {why}",
