@@ -8,53 +8,15 @@ use propwright_engine::{
     fit::repair::{Fault, Mismatch, Repair, Repairs, Way, conflicts, proper_subsets},
     policy::Policy,
 };
-use propwright_schema::{
-    build_list::{BuildList, Feed},
-    catalogue::Catalogue,
-    slot::Slot,
-};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
 
-/// A stream of numbers that is the same wherever it runs.
-///
-/// Steele, Lea and Flood, "Fast splittable pseudorandom number generators", OOPSLA 2014.
-struct Numbers(u64);
+use crate::near::{Dice, near};
 
-impl Numbers {
-    fn below(&mut self, end: usize) -> usize {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = self.0;
-        mixed = (mixed ^ mixed >> 30).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ mixed >> 27).wrapping_mul(0x94d0_49bb_1331_11eb);
-        usize::try_from((mixed ^ mixed >> 31) % end.max(1) as u64).unwrap()
-    }
-}
-
-/// The build of a number: a reference build with one to three of its lines changed.
+/// The build of a number: one to three random swaps away from a reference build.
 pub fn near_build(catalogue: &Catalogue, reference: &[(&'static str, BuildList)], number: usize) -> BuildList {
-    let mut numbers = Numbers(number as u64);
-    let mut build = reference[number % reference.len()].1.clone();
-    for _ in 0..=numbers.below(3) {
-        let line = numbers.below(build.parts.len());
-        change(&mut build, line, catalogue, &mut numbers);
-    }
-    build
-}
-
-fn change(build: &mut BuildList, line: usize, catalogue: &Catalogue, numbers: &mut Numbers) {
-    let fitted = &mut build.parts[line];
-    match numbers.below(10) {
-        0 if fitted.feed.is_some() && fitted.feed != Some(Feed::Own) => {
-            let feeds = [Feed::Pack, Feed::Rail("5V".to_owned()), Feed::Rail("9V".to_owned()), Feed::Rail("12V".to_owned())];
-            fitted.feed = feeds.get(numbers.below(feeds.len())).cloned();
-        }
-        1 if fitted.uart.is_some() => fitted.uart = Some(1 + u32::try_from(numbers.below(8)).unwrap()),
-        2 if fitted.slot == Slot::Capacitor => drop(build.parts.remove(line)),
-        3 if fitted.slot == Slot::Motor => fitted.count = 3 + u32::try_from(numbers.below(4)).unwrap(),
-        _ => {
-            let others: Vec<_> = catalogue.for_slot(fitted.slot).collect();
-            others[numbers.below(others.len())].id.clone_into(&mut fitted.part);
-        }
-    }
+    let mut dice = Dice::new(number as u64);
+    let swaps = 1 + dice.below(3);
+    near(catalogue, &reference[number % reference.len()].1, swaps, &mut dice)
 }
 
 fn faults(report: &Report) -> Vec<Fault> {
