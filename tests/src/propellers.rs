@@ -176,6 +176,79 @@ pub fn closed_form(row: &Row) -> Coefficients {
     size.closed_form(row.rev_per_s, advance, &sea_level()).unwrap()
 }
 
+/// Forces of stalled sections that are tried, as multiples of a plate's.
+const TRIED: std::ops::RangeInclusive<u32> = 12..=24;
+
+/// One family left out of the fit of the stalled force.
+#[derive(Debug, Clone)]
+pub struct LeftOut {
+    /// Its name.
+    pub family: String,
+    /// The force that suits the other families and the closed form best, as a multiple of a plate's.
+    pub stalled: f64,
+    /// What it makes of the left-out propellers: mean error of each at rest.
+    pub errors: Vec<(f64, f64)>,
+}
+
+/// Errors of CT and CP of each propeller, with its family.
+type ByPropeller<'r> = BTreeMap<&'r str, (String, Vec<(f64, f64)>)>;
+
+/// Leaves each family out in turn: the stalled force is fitted to the static states of the others, every propeller counting alike, and
+/// as much to the closed form at usual chords, which stands for many more propellers; the left-out family is judged by it.
+///
+/// # Errors
+/// Where a state lies outside of the models.
+pub fn left_out() -> Result<Vec<LeftOut>, ModelError> {
+    let still: Vec<Row> = rows().into_iter().filter(|row| row.advance == 0.0).collect();
+    let family = |row: &Row| row.name.split(' ').next().unwrap_or_default().to_owned();
+    let mut families: Vec<String> = still.iter().map(family).collect();
+    families.dedup();
+    let mut by_force = Vec::new();
+    for tenths in TRIED {
+        let stalled = f64::from(tenths) / 10.0;
+        let mut each: ByPropeller = BTreeMap::new();
+        for row in &still {
+            let c = bem::stalling(stalled, &row.size, row.rev_per_s, 0.0, &sea_level())?;
+            let error = (c.ct / row.measured.ct - 1.0, c.cp / row.measured.cp - 1.0);
+            each.entry(&row.name).or_insert_with(|| (family(row), Vec::new())).1.push(error);
+        }
+        by_force.push((stalled, each, from_closed_form(stalled)?));
+    }
+    let off = |errors: &[(f64, f64)]| errors.iter().map(|(ct, cp)| ct.abs() + cp.abs()).sum::<f64>() / errors.len() as f64;
+    let without = |left: &String| {
+        let score = |each: &ByPropeller| {
+            let others: Vec<f64> = each.values().filter(|(family, _)| family != left).map(|(_, errors)| off(errors)).collect();
+            others.iter().sum::<f64>() / others.len() as f64
+        };
+        let best = by_force.iter().min_by(|(_, one, a), (_, other, b)| (score(one) + a).total_cmp(&(score(other) + b)));
+        let (stalled, each, _) = best?;
+        let mean = |errors: &Vec<(f64, f64)>| {
+            let sum = errors.iter().fold((0.0, 0.0), |sum, error| (sum.0 + error.0, sum.1 + error.1));
+            (sum.0 / errors.len() as f64, sum.1 / errors.len() as f64)
+        };
+        let errors = each.values().filter(|(family, _)| family == left).map(|(_, errors)| mean(errors)).collect();
+        Some(LeftOut { family: left.clone(), stalled: *stalled, errors })
+    };
+    Ok(families.iter().filter_map(without).collect())
+}
+
+/// Mean distance of the blade elements at the usual chord from the closed form, CT and CP together.
+fn from_closed_form(stalled: f64) -> Result<f64, ModelError> {
+    let mut apart = Vec::new();
+    for (diameter, blades) in [(10.0, 2), (6.0, 3)] {
+        for pitch in [0.4, 0.5, 0.6, 0.7, 0.8, 0.9] {
+            let size = Geometry::inches(diameter, pitch * diameter, blades);
+            for reynolds in [3e4, 6e4, 1e5] {
+                let turns = reynolds / size.reynolds_75(1.0, &sea_level());
+                let (blade, closed) =
+                    (bem::stalling(stalled, &size, turns, 0.0, &sea_level())?, size.closed_form(turns, 0.0, &sea_level())?);
+                apart.push((blade.ct / closed.ct - 1.0).abs() + (blade.cp / closed.cp - 1.0).abs());
+            }
+        }
+    }
+    Ok(mean(&apart))
+}
+
 /// Shares of a propeller's states that lie within the bands of CT and CP.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Held {
@@ -228,6 +301,20 @@ pub fn summary() -> String {
             let _ = writeln!(out, "{name:24} {rows:3} states  CT {:+5.1} %, CP {:+5.1} %", ct * 100.0, cp * 100.0);
         }
     }
+    let left = left_out().unwrap_or_default();
+    let _ = writeln!(out, "each family left out in turn of the fit of the stalled force, its propellers' mean errors at rest:");
+    for LeftOut { family, stalled, errors } in &left {
+        let biases = [
+            mean(&errors.iter().map(|error| error.0).collect::<Vec<_>>()),
+            mean(&errors.iter().map(|error| error.1).collect::<Vec<_>>()),
+        ];
+        let _ =
+            writeln!(out, "{family:10} {stalled:.1} x a plate  CT {:+5.1} %, CP {:+5.1} %", biases[0] * 100.0, biases[1] * 100.0);
+    }
+    let errors = Errors::of(left.into_iter().flat_map(|left| left.errors));
+    let p = |errors: &[f64], percent| percentile(errors, percent) * 100.0;
+    let (ct, cp) = (&errors.ct, &errors.cp);
+    let _ = writeln!(out, "all left out  CT {:.1} / {:.1} %, CP {:.1} / {:.1} %", p(ct, 68), p(ct, 90), p(cp, 68), p(cp, 90));
     let _ = writeln!(out, "states within the P5-P95 band with the chord known, propeller by propeller:");
     for held in held().unwrap_or_default() {
         let _ = writeln!(out, "{:24} CT {:3.0} %, CP {:3.0} %", held.name, held.ct * 100.0, held.cp * 100.0);

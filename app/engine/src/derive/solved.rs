@@ -33,7 +33,7 @@ impl Solved {
     }
 
     /// The same, solved with the inputs as the logs have them.
-    pub(super) fn as_logged(self) -> Self {
+    pub(super) fn of_the_log(self) -> Self {
         Self { as_logged: true, ..self }
     }
 

@@ -183,7 +183,7 @@ fn cruise(gather: &mut Gather) -> Result<Solved, Missing> {
     let ids =
         [PATH.id, PATH_SPEED.id, LONGEST.id, LONGEST_SPEED.id, ENERGY_RADIUS.id, HOME_SPEED.id, TURN_CHARGE.id, TURN_CELL.id];
     let working = working(&flyer, &pace, &logged.craft(&flyer, &[])).map_err(|error| rig::refused(&error))?;
-    Ok(Solved::new(ids, found).worked(working).as_logged())
+    Ok(Solved::new(ids, found).worked(working).of_the_log())
 }
 
 /// Level flight at the best speed of a path in its figures.

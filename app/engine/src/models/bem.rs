@@ -17,7 +17,7 @@
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::atmosphere::Air;
-use super::blade::{NO_LIFT, ROOT_SHARE, Section, Station, section, stations};
+use super::blade::{NO_LIFT, POST_STALL, ROOT_SHARE, Section, Station, section, stations};
 use super::bracket;
 use super::error::{ModelError, in_range};
 use super::pchip::Curve;
@@ -46,6 +46,7 @@ struct Stream<'a> {
     axial: f64,
     rotational: f64,
     reynolds: f64,
+    post_stall: f64,
 }
 
 /// Force coefficients across and along the disc, and the induction of both.
@@ -59,7 +60,7 @@ struct Loads {
 impl Stream<'_> {
     fn loads(&self, phi: f64) -> Loads {
         let (sin, cos) = phi.sin_cos();
-        let Section { cl, cd } = section(self.station.twist - phi, self.reynolds);
+        let Section { cl, cd } = section(self.station.twist - phi, self.reynolds, self.post_stall);
         let normal = cl * cos - cd * sin;
         let tangential = cl * sin + cd * cos;
         let solidity = self.blades * self.station.loading_chord / (2.0 * PI * self.station.radius);
@@ -121,6 +122,28 @@ impl Stream<'_> {
 /// [`ModelError::OutOfRange`] outside of the size's or tip speed's range of [`super::propeller`] or for an advance ratio
 /// outside of 0 to 3; [`ModelError::NoBracket`] when a station has no inflow angle.
 pub fn coefficients(geometry: &Geometry, rev_per_s: f64, advance_ratio: f64, air: &Air) -> Result<Coefficients, ModelError> {
+    stalling(POST_STALL, geometry, rev_per_s, advance_ratio, air)
+}
+
+/// The same with another force of stalled sections, as a multiple of a plate's: by this the fit is tried on propellers left out of it.
+///
+/// ```
+/// use propwright_engine::models::{atmosphere::Air, bem, propeller::Geometry};
+/// let (air, steep) = (Air::standard(0.0).unwrap(), Geometry::inches(5.0, 4.92, 2));
+/// // Blades of that pitch stall at rest: a tenth more of the stalled force is a few per cent more thrust.
+/// let [less, more] = [1.9, 2.09].map(|stalled| bem::stalling(stalled, &steep, 75.0, 0.0, &air).unwrap().ct);
+/// assert!((1.01..1.10).contains(&(more / less)), "{}", more / less);
+/// ```
+///
+/// # Errors
+/// As [`coefficients`].
+pub fn stalling(
+    post_stall: f64,
+    geometry: &Geometry,
+    rev_per_s: f64,
+    advance_ratio: f64,
+    air: &Air,
+) -> Result<Coefficients, ModelError> {
     geometry.check(rev_per_s, air)?;
     let axial = in_range("advance ratio", advance_ratio, 0.0, 3.0)? * rev_per_s * geometry.diameter_m;
     let blades = f64::from(geometry.blades);
@@ -133,6 +156,7 @@ pub fn coefficients(geometry: &Geometry, rev_per_s: f64, advance_ratio: f64, air
             tip: geometry.diameter_m / 2.0,
             axial,
             rotational,
+            post_stall,
             reynolds: air.density * axial.hypot(rotational) * station.chord / air.viscosity,
         };
         let phi = stream.angle()?;

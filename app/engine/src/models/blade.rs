@@ -29,7 +29,8 @@ const LIFT_SLOPE: f64 = 5.52;
 pub(crate) const NO_LIFT: f64 = -3.5 * PI / 180.0;
 const HIGHEST_LIFT: f64 = 1.68;
 const STALL_WIDTH: f64 = 0.0385;
-const POST_STALL: f64 = 1.9;
+/// Force of a stalled section over that of a plate.
+pub(crate) const POST_STALL: f64 = 1.9;
 const DRAG_AT_RE5: f64 = 0.026;
 /// Blasius: laminar friction of a flat plate.
 const DRAG_EXPONENT: f64 = -0.5;
@@ -85,8 +86,8 @@ pub(crate) struct Section {
     pub(crate) cd: f64,
 }
 
-/// The effective polar at an incidence in rad and a Reynolds number by chord.
-pub(crate) fn section(incidence: f64, reynolds: f64) -> Section {
+/// The effective polar at an incidence in rad and a Reynolds number by chord; stalled it pulls `post_stall` times what a plate does.
+pub(crate) fn section(incidence: f64, reynolds: f64, post_stall: f64) -> Section {
     let re5 = reynolds / 1e5;
     let slope = LIFT_SLOPE * re5.powf(0.018);
     let attached = slope * (incidence - NO_LIFT);
@@ -94,7 +95,7 @@ pub(crate) fn section(incidence: f64, reynolds: f64) -> Section {
     let stalled = 1.0 / (1.0 + (-beyond / STALL_WIDTH).exp());
     let of_least_drag = LEAST_DRAG_ABOVE - slope * NO_LIFT;
     let (sin, cos) = incidence.sin_cos();
-    let plate = POST_STALL * 2.0 * sin;
+    let plate = post_stall * 2.0 * sin;
     Section {
         cl: (1.0 - stalled) * attached + stalled * plate * cos,
         cd: DRAG_AT_RE5 * re5.powf(DRAG_EXPONENT)
@@ -110,15 +111,15 @@ mod tests {
     #[test]
     fn no_lift_at_its_angle_and_the_slope_beside_it() {
         // The fit's own constants: −3.5°, 5.52/rad at Re 1e5; the blend into the stall takes less than 1 % there.
-        let none = section(NO_LIFT, 1e5);
+        let none = section(NO_LIFT, 1e5, POST_STALL);
         assert!(none.cl.abs() < 0.01);
-        let slope = (section(0.05, 1e5).cl - section(0.0, 1e5).cl) / 0.05;
+        let slope = (section(0.05, 1e5, POST_STALL).cl - section(0.0, 1e5, POST_STALL).cl) / 0.05;
         assert!((slope / LIFT_SLOPE - 1.0).abs() < 0.03, "{slope}");
     }
 
     #[test]
     fn lift_falls_and_drag_rises_past_the_stall() {
-        let (before, past) = (section(12_f64.to_radians(), 1e5), section(17_f64.to_radians(), 1e5));
+        let (before, past) = (section(12_f64.to_radians(), 1e5, POST_STALL), section(17_f64.to_radians(), 1e5, POST_STALL));
         assert!(past.cl < before.cl && past.cd > 2.0 * before.cd, "{before:?} {past:?}");
     }
 
