@@ -15,7 +15,7 @@ use crate::{
 const NODES: usize = 4;
 /// Widest band that first order tells, `ln(P95/nominal)`: near the edge of what a craft can do it tells nothing, and the last
 /// width before it serves.
-const WIDEST: f64 = 0.9;
+const WIDEST: f64 = 0.55;
 
 /// Places from one end to another, in equal steps, with some more among them.
 pub(super) fn places(from: f64, to: f64, steps: u32, more: &[f64]) -> Vec<f64> {

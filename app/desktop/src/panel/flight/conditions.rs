@@ -1,7 +1,6 @@
 //! The conditions of the day, changed live: a name, the figure with its unit, and a slider below.
 
 use egui::{DragValue, Slider, Ui, style::HandleShape};
-use propwright_engine::explain;
 use propwright_schema::{
     build_list::{Conditions, Purpose},
     part::Role,
@@ -132,10 +131,10 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         }),
     ];
     // A craft that was weighed ready to fly weighs that, whatever it carries.
-    let weighed = document.build.weighed_g.map(|mass| format!("aboard, {} g weighed", explain::number(mass.decimal())));
+    let weighed = document.build.weighed_g.map(|_| "weighed aboard");
     ui.columns(each.len(), |columns| {
         for (ui, (dragged, edit)) in columns.iter_mut().zip(&each) {
-            let inert = weighed.as_deref().filter(|_| dragged.name == PAYLOAD);
+            let inert = weighed.filter(|_| dragged.name == PAYLOAD);
             one(ui, dragged, edit, inert, document, commands);
         }
     });
