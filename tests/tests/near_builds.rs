@@ -24,7 +24,7 @@ const BUILDS: u64 = 10_000;
 /// How often each rule lets a build pass, and how often it does not, at the least.
 const LEAST: u64 = 20;
 /// Every how many builds the whole report is made, with bill and sums, in both orders.
-const WHOLE: u64 = 8;
+const WHOLE: u64 = 16;
 
 /// In how many builds a rule let pass and did not.
 #[derive(Debug, Clone, Copy, Default)]

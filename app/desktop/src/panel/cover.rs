@@ -29,6 +29,8 @@ pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
         ui.set_width(width.min(ui.ctx().content_rect().width() - 16.0 * GRID));
         // A low window scrolls what does not fit.
         let height = ui.ctx().content_rect().height() - 16.0 * GRID;
+        // An area is 400 points high at the most unless it is told.
+        ui.set_max_height(height);
         ScrollArea::vertical().max_height(height).show(ui, |ui| content(ui, app, cover, commands));
     });
     if shown.should_close() {

@@ -93,7 +93,11 @@ fn of_limit(limit: &'static Limit, policy: &Policy) -> Entry {
 }
 
 fn values(limit: &Limit) -> String {
-    let symbol = if limit.unit.symbol.is_empty() { String::new() } else { format!(" {}", limit.unit.symbol) };
+    let symbol = match limit.unit.symbol {
+        "" => String::new(),
+        "°" => "°".to_owned(),
+        symbol => format!(" {symbol}"),
+    };
     let value = |word: &str, value: Option<f64>| value.map(|value| format!("{word} {}{symbol}", number(value)));
     let both = [value("tight", limit.tight), value("mismatch", limit.mismatch)];
     both.into_iter().flatten().collect::<Vec<_>>().join(" · ")
