@@ -3,7 +3,12 @@
 use std::{hint::black_box, sync::Arc};
 
 use criterion::Criterion;
-use propwright_engine::{evaluate, fit::repair::Repair, policy::Policy};
+use propwright_engine::{
+    bill::Given,
+    evaluate,
+    fit::{Means, repair::Repair},
+    policy::Policy,
+};
 use propwright_schema::{build_list::Feed, slot::Slot};
 use propwright_tests::sample;
 
@@ -21,8 +26,10 @@ fn main() {
         }
     }
     let base = evaluate(&catalogue, &Arc::new(build), &policy);
+    let given = Given::default();
+    let means = Means { catalogue: &catalogue, policy: &policy, given: &given };
     criterion.bench_function("ways out of four faults", |bencher| {
-        bencher.iter(|| Repair::new(black_box(&catalogue), black_box(&base), black_box(&policy)).finish());
+        bencher.iter(|| Repair::new(black_box(means), black_box(&base)).finish());
     });
     criterion.final_summary();
 }

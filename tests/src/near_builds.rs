@@ -3,9 +3,14 @@
 use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_engine::{
-    Report, evaluate,
+    Report,
+    bill::Given,
+    evaluate,
     finding::Status,
-    fit::repair::{Fault, Mismatch, Repair, Repairs, Way, conflicts, proper_subsets},
+    fit::{
+        Means,
+        repair::{Fault, Mismatch, Repair, Repairs, Way, conflicts, proper_subsets},
+    },
     policy::Policy,
 };
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
@@ -62,13 +67,15 @@ impl std::ops::AddAssign for Checked {
 pub fn check(catalogue: &Catalogue, build: &BuildList) -> Result<Checked, String> {
     let policy = Policy::default();
     let base = evaluate(catalogue, &Arc::new(build.clone()), &policy);
-    let found = Repair::new(catalogue, &base, &policy).finish();
+    let given = Given::default();
+    let means = Means { catalogue, policy: &policy, given: &given };
+    let found = Repair::new(means, &base).finish();
     let before = faults(&base);
     for way in found.ways() {
         way_holds(catalogue, &policy, way, &before)?;
     }
     for mismatch in &found.mismatches {
-        conflict_holds(catalogue, &policy, &base, mismatch)?;
+        conflict_holds(means, &base, mismatch)?;
     }
     for set in &found.sets {
         set_holds(catalogue, &policy, &base, set)?;
@@ -105,11 +112,11 @@ fn way_holds(catalogue: &Catalogue, policy: &Policy, way: &Way, before: &[Fault]
     Ok(())
 }
 
-fn conflict_holds(catalogue: &Catalogue, policy: &Policy, base: &Report, mismatch: &Mismatch) -> Result<(), String> {
+fn conflict_holds(means: Means, base: &Report, mismatch: &Mismatch) -> Result<(), String> {
     let rule = mismatch.finding.rule;
     let Some(conflict) = &mismatch.conflict else { return Ok(()) };
     let choices = &conflict.choices;
-    let asks = |kept: &[_]| conflicts(catalogue, &base.craft, policy, &mismatch.finding, kept);
+    let asks = |kept: &[_]| conflicts(means, &base.craft, &mismatch.finding, kept);
     if !asks(choices) {
         return Err(format!("{rule}: the conflict is none"));
     }

@@ -3,14 +3,21 @@
 use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_engine::{
-    Report, evaluate, explain,
+    Report,
+    bill::Given,
+    evaluate, evaluate_with, explain,
     finding::Status,
-    fit::repair::{Repair, Repairs, Step},
+    fit::{
+        Means,
+        repair::{Repair, Repairs, Step},
+    },
     policy::Policy,
 };
 use propwright_schema::{
     build_list::{BuildList, Feed},
     catalogue::Catalogue,
+    load::load_stock,
+    quantity::Money,
     slot::Slot,
 };
 use propwright_tests::{
@@ -27,7 +34,8 @@ const SAMPLED: usize = 48;
 fn repaired(catalogue: &Catalogue, build: &BuildList) -> (Report, Repairs) {
     let policy = Policy::default();
     let base = evaluate(catalogue, &Arc::new(build.clone()), &policy);
-    let found = Repair::new(catalogue, &base, &policy).finish();
+    let means = Means { catalogue, policy: &policy, given: &Given::default() };
+    let found = Repair::new(means, &base).finish();
     (base, found)
 }
 
@@ -125,14 +133,16 @@ fn a_part_with_several_roles_leaves_no_second_one_idle() {
 fn chunks_come_to_the_same_end() {
     let (catalogue, policy) = (sample::catalogue(), Policy::default());
     let base = evaluate(&catalogue, &Arc::new(four_faults()), &policy);
-    let mut repair = Repair::new(&catalogue, &base, &policy);
+    let given = Given::default();
+    let means = Means { catalogue: &catalogue, policy: &policy, given: &given };
+    let mut repair = Repair::new(means, &base);
     let mut chunks = 0;
     while !repair.is_done() {
         repair.next_chunk(7);
         chunks += 1;
     }
     assert!(chunks > 3);
-    assert_eq!(*repair.found(), Repair::new(&catalogue, &base, &policy).finish());
+    assert_eq!(*repair.found(), Repair::new(means, &base).finish());
 }
 
 #[test]
@@ -160,6 +170,35 @@ fn the_command_answers_with_the_agreed_keys() {
         text.contains("Ways out for Freestyle 5 in")
             && text.contains(conflict["sentence"].as_str().unwrap().split(' ').next().unwrap())
     );
+}
+
+/// The ways out of a demo build with screws that are too long, beside a shelf: its steps, and what they change in price.
+fn ways_beside(shelf: &str) -> Vec<(Vec<Step>, Option<Vec<String>>)> {
+    let (catalogue, policy) = (sample::catalogue(), Policy::default());
+    let given = Given { stock: load_stock("shelf.ron", shelf).unwrap(), ..Given::default() };
+    let means = Means { catalogue: &catalogue, policy: &policy, given: &given };
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "motor-screw-length").unwrap();
+    let base = evaluate_with(&catalogue, &Arc::new(build), &policy, &given);
+    let found = Repair::new(means, &base).finish();
+    for way in found.ways() {
+        let after = evaluate_with(&catalogue, &way.build, &policy, &given);
+        assert_eq!(after.count(Status::Mismatch), 0, "{}", explain::repair::steps(&way.steps));
+    }
+    let price = |cost: &Vec<Money>| cost.iter().map(ToString::to_string).collect();
+    found.ways().into_iter().map(|way| (way.steps.clone(), way.change.cost.as_ref().map(price))).collect()
+}
+
+/// Screws of 8 mm in place of 10 mm: from the shelf they save the whole bag of the long ones, bought they save the difference.
+#[test]
+fn a_part_on_the_shelf_is_not_paid_for_in_a_way_out() {
+    let shelf = r#"(version: 1, items: [(part: "screw-m3x8", count: 20)])"#;
+    let (bare, owned) = (ways_beside("(version: 1, items: [])"), ways_beside(shelf));
+    let eight = |ways: &[(Vec<Step>, Option<Vec<String>>)]| {
+        let way = ways.iter().find(|(steps, _)| explain::repair::steps(steps).contains("M3 x 8"));
+        way.unwrap().1.clone().unwrap()
+    };
+    assert_eq!(eight(&bare), ["-0.10 EUR"]);
+    assert_eq!(eight(&owned), ["-2.50 EUR"]);
 }
 
 #[test]

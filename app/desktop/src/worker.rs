@@ -22,7 +22,7 @@ use propwright_engine::{
     },
     evaluate_with,
     fit::{
-        Replacement,
+        Means, Replacement,
         compare::{self, compare},
         repair::{Repair, Repairs},
     },
@@ -268,7 +268,8 @@ fn done(job: &Job) -> Option<Answer> {
 
 /// Tries ways out step by step; `None` as soon as it is told to stop.
 fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
-    let mut search = Repair::new(&job.catalogue, report, &job.policy);
+    let means = Means { catalogue: &job.catalogue, policy: &job.policy, given: &job.given };
+    let mut search = Repair::new(means, report);
     while !search.is_done() {
         if stop.is_stopped() {
             return None;

@@ -3,10 +3,14 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{evaluate, fit::repair};
+use propwright_engine::{
+    evaluate_with,
+    fit::{Means, repair},
+};
 use propwright_paper::repair as paper;
+use propwright_schema::diagnostic::Diagnostic;
 
-use super::{Exit, Form, answer::Answer, check::Day, input, own::Own};
+use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 
 /// Finds ways out.
 #[derive(Debug, Args)]
@@ -20,6 +24,8 @@ pub(super) struct Repair {
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
+    given: Given,
+    #[command(flatten)]
     own: Own,
     #[command(flatten)]
     form: Form,
@@ -27,22 +33,22 @@ pub(super) struct Repair {
 
 impl Repair {
     pub(super) fn answer(self) -> Answer {
-        let read = input::catalogue(&self.catalog).and_then(|shelf| Ok((input::build(&self.build, &shelf.catalogue)?, shelf)));
-        let (mut build, shelf) = match read {
-            Ok(read) => read,
-            Err(problems) => return Answer::refused(&problems),
-        };
+        self.found().unwrap_or_else(|problems| Answer::refused(&problems))
+    }
+
+    fn found(&self) -> Result<Answer, Vec<Diagnostic>> {
+        let mut shelf = input::catalogue(&self.catalog)?;
+        let mut build = input::build(&self.build, &shelf.catalogue)?;
+        let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         self.day.apply(&mut build);
-        let policy = match self.own.read() {
-            Ok(policy) => policy,
-            Err(problems) => return Answer::refused(&problems),
-        };
-        let report = evaluate(&shelf.catalogue, &Arc::new(build), &policy);
-        let found = repair::Repair::new(&shelf.catalogue, &report, &policy).finish();
-        if self.form.json {
+        let policy = self.own.read()?;
+        let means = Means { catalogue: &shelf.catalogue, policy: &policy, given: &given };
+        let report = evaluate_with(means.catalogue, &Arc::new(build), means.policy, means.given);
+        let found = repair::Repair::new(means, &report).finish();
+        Ok(if self.form.json {
             Answer::json(Exit::Done, &paper::json(&report, &found, &shelf.notes))
         } else {
             Answer::text(Exit::Done, paper::text(&report, &found, &shelf.notes))
-        }
+        })
     }
 }

@@ -5,10 +5,11 @@ use std::{
     sync::Arc,
 };
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
+use propwright_schema::build_list::BuildList;
 
 use super::{
     super::{
+        bench::Means,
         change::{Change, State, change},
         standing::Before,
     },
@@ -16,20 +17,17 @@ use super::{
     step::{Step, applied, touched},
 };
 use crate::{
-    bill::{self, Given},
-    explain,
+    bill, explain,
     finding::{Finding, Status},
     graph::{Reach, Store, Touched, graph},
-    policy::Policy,
     report::Report,
     rules::Weight,
 };
 
 /// The list as it is, with a store for each set of what changes touch.
 pub(super) struct Bench<'a> {
-    pub(super) catalogue: &'a Catalogue,
+    pub(super) means: Means<'a>,
     pub(super) base: &'a Report,
-    pub(super) policy: &'a Policy,
     pub(super) before: Faults,
     standing: Before,
     stores: BTreeMap<BTreeSet<Touched>, (Reach, Store)>,
@@ -46,28 +44,28 @@ pub(super) struct Judged {
 }
 
 impl<'a> Bench<'a> {
-    pub(super) fn new(catalogue: &'a Catalogue, base: &'a Report, policy: &'a Policy) -> Self {
+    pub(super) fn new(means: Means<'a>, base: &'a Report) -> Self {
         let (before, standing) = (Faults::of(&base.findings), Before::of(&base.findings));
-        Self { catalogue, base, policy, before, standing, stores: BTreeMap::new() }
+        Self { means, base, before, standing, stores: BTreeMap::new() }
     }
 
     /// Judges the list after the steps. Models are solved only when plain comparison leaves the goal open: that all of
     /// `removed` are gone and nothing new is wrong.
     pub(super) fn judge(&mut self, steps: &[Step], removed: &BTreeSet<Fault>) -> Judged {
         let build = Arc::new(applied(steps, &self.base.craft.build));
-        let (craft, bill) = bill::crafted(self.catalogue, &build, &Given::default());
+        let (craft, bill) = bill::crafted(self.means.catalogue, &build, self.means.given);
         let base = self.base;
         let (reach, store) = self.stores.entry(touched(steps)).or_insert_with_key(|touched| {
             let reach = graph().reach_of(touched);
             (reach, base.store.clone())
         });
         let unreached: Vec<&Finding> = base.findings.iter().filter(|finding| !reach.judges(finding.rule)).collect();
-        let mut found = reach.quick.run(&craft, self.policy, store);
+        let mut found = reach.quick.run(&craft, self.means.policy, store);
         let so_far = Faults::of(unreached.iter().copied().chain(&found));
         if !so_far.is_way_out(&self.before, removed) {
             return Judged { build, after: so_far, reached: None };
         }
-        found.extend(reach.solved.run(&craft, self.policy, store));
+        found.extend(reach.solved.run(&craft, self.means.policy, store));
         let after = Faults::of(unreached.into_iter().chain(&found));
         let reached = after.is_way_out(&self.before, removed).then(|| {
             let [before, now] = [State::from(base), State { craft: &craft, bill: &bill, store }];

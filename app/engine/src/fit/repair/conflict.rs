@@ -6,14 +6,14 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
+use propwright_schema::{build_list::BuildList, slot::Slot};
 
-use super::{quickxplain::quickxplain, step::At};
+use super::{super::bench::Means, quickxplain::quickxplain, step::At};
 use crate::{
+    bill,
     craft::{Craft, Placed},
     finding::{Because, Finding, Status},
     graph::{Of, Property, Stage, Store, graph},
-    policy::Policy,
 };
 
 /// One choice.
@@ -59,8 +59,8 @@ const SAID: [(&str, Clear); 16] = [
 
 /// The minimal conflict behind a mismatch of a craft; `None` when the finding is none of its mismatches, or when too many
 /// choices are in it.
-pub fn conflict(catalogue: &Catalogue, craft: &Craft, policy: &Policy, finding: &Finding) -> Option<Conflict> {
-    let asked = Asked { catalogue, craft, policy, finding, stage: graph().toward(finding.rule) };
+pub fn conflict(means: Means, craft: &Craft, finding: &Finding) -> Option<Conflict> {
+    let asked = Asked { means, craft, finding, stage: graph().toward(finding.rule) };
     let choices = asked.choices();
     let likely: Vec<Choice> = choices.iter().filter(|choice| asked.is_told(choice)).cloned().collect();
     let mut conflicts = |kept: &[Choice]| asked.conflicts(kept);
@@ -88,14 +88,13 @@ fn smallest(found: Vec<Choice>, mut conflicts: impl FnMut(&[Choice]) -> bool) ->
 }
 
 /// Does a list of these choices alone show the mismatch? For those who want to prove a conflict minimal.
-pub fn conflicts(catalogue: &Catalogue, craft: &Craft, policy: &Policy, finding: &Finding, kept: &[Choice]) -> bool {
-    Asked { catalogue, craft, policy, finding, stage: graph().toward(finding.rule) }.conflicts(kept)
+pub fn conflicts(means: Means, craft: &Craft, finding: &Finding, kept: &[Choice]) -> bool {
+    Asked { means, craft, finding, stage: graph().toward(finding.rule) }.conflicts(kept)
 }
 
 struct Asked<'a> {
-    catalogue: &'a Catalogue,
+    means: Means<'a>,
     craft: &'a Craft,
-    policy: &'a Policy,
     finding: &'a Finding,
     stage: Stage,
 }
@@ -142,8 +141,8 @@ impl Asked<'_> {
 
     fn conflicts(&self, kept: &[Choice]) -> bool {
         let build = Arc::new(self.only(kept));
-        let craft = Craft::new(self.catalogue, &build);
-        let found = self.stage.run(&craft, self.policy, &mut Store::new());
+        let (craft, _) = bill::crafted(self.means.catalogue, &build, self.means.given);
+        let found = self.stage.run(&craft, self.means.policy, &mut Store::new());
         found.iter().any(|other| other.status() == Status::Mismatch && self.is_same(other))
     }
 

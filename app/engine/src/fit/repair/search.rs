@@ -5,10 +5,10 @@ use std::{
     sync::Arc,
 };
 
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
+use propwright_schema::build_list::BuildList;
 
 use super::{
-    super::change::Change,
+    super::{bench::Means, change::Change},
     bench::{Bench, Judged},
     candidates::{Candidate, Cost, Family, candidates},
     conflict::{Conflict, conflict},
@@ -17,10 +17,9 @@ use super::{
     step::{Step, go_together},
 };
 use crate::{
-    craft::Craft,
+    bill,
     finding::{Finding, Status},
-    policy::Policy,
-    report::{Report, evaluate},
+    report::{Report, evaluate_with},
 };
 
 /// How many ways out of one mismatch are told.
@@ -120,8 +119,8 @@ pub struct Repair<'a> {
 }
 
 impl<'a> Repair<'a> {
-    /// A search for the ways out of all mismatches of a report.
-    pub fn new(catalogue: &'a Catalogue, base: &'a Report, policy: &'a Policy) -> Self {
+    /// A search for the ways out of all mismatches of a report, judged by the means by which the report was.
+    pub fn new(means: Means<'a>, base: &'a Report) -> Self {
         let mut faults = BTreeSet::new();
         let findings = base.findings.iter().filter(|finding| finding.status() == Status::Mismatch);
         let mismatches = findings.filter(|finding| faults.insert(Fault::of(finding))).map(|finding| Mismatch {
@@ -131,7 +130,7 @@ impl<'a> Repair<'a> {
         });
         let found = Repairs { mismatches: mismatches.collect(), sets: Vec::new() };
         let currency = base.totals.cost.first().map(|cost| cost.currency().to_owned());
-        let mut repair = Self { bench: Bench::new(catalogue, base, policy), currency, found, phase: Phase::Done };
+        let mut repair = Self { bench: Bench::new(means, base), currency, found, phase: Phase::Done };
         repair.phase = repair.single(0);
         repair
     }
@@ -180,7 +179,7 @@ impl<'a> Repair<'a> {
 
     fn single(&self, at: usize) -> Phase {
         let Some(mismatch) = self.found.mismatches.get(at) else { return self.sets() };
-        let queue = candidates(self.bench.catalogue, &self.bench.base.craft, &mismatch.finding, self.currency.as_deref());
+        let queue = candidates(self.bench.means.catalogue, &self.bench.base.craft, &mismatch.finding, self.currency.as_deref());
         Phase::Single { at, queue: queue.into(), told: BTreeMap::new(), halves: Vec::new() }
     }
 
@@ -237,8 +236,9 @@ impl<'a> Repair<'a> {
         let fault = self.fault(at);
         let mut all: Vec<(Cost, Vec<Step>)> = Vec::new();
         for half in halves {
+            let means = self.bench.means;
             let build = Arc::new(super::step::applied(&half.steps, &self.bench.base.craft.build));
-            let report = evaluate(self.bench.catalogue, &build, self.bench.policy);
+            let report = evaluate_with(means.catalogue, &build, means.policy, means.given);
             let after = super::fault::Faults::of(&report.findings);
             if fault.iter().any(|fault| after.holds(fault)) {
                 continue;
@@ -246,8 +246,8 @@ impl<'a> Repair<'a> {
             let new: BTreeSet<&Fault> = after.beyond(&self.bench.before).collect();
             let first = report.findings.iter().find(|finding| new.contains(&Fault::of(finding)) && finding.forbids());
             let Some(first) = first else { continue };
-            let craft = Craft::new(self.bench.catalogue, &build);
-            let seconds = candidates(self.bench.catalogue, &craft, first, self.currency.as_deref()).into_iter();
+            let (craft, _) = bill::crafted(means.catalogue, &build, means.given);
+            let seconds = candidates(self.bench.means.catalogue, &craft, first, self.currency.as_deref()).into_iter();
             let fitting = seconds.filter(|second| go_together(&half.steps, &second.steps)).take(MOST_SECONDS);
             all.extend(fitting.map(|second| {
                 let steps: Vec<Step> = half.steps.iter().chain(&second.steps).cloned().collect();
@@ -269,9 +269,9 @@ impl<'a> Repair<'a> {
     }
 
     fn explain(&mut self, at: usize) {
-        let (catalogue, base, policy) = (self.bench.catalogue, self.bench.base, self.bench.policy);
+        let (means, base) = (self.bench.means, self.bench.base);
         if let Some(mismatch) = self.found.mismatches.get_mut(at) {
-            mismatch.conflict = conflict(catalogue, &base.craft, policy, &mismatch.finding);
+            mismatch.conflict = conflict(means, &base.craft, &mismatch.finding);
         }
     }
 
