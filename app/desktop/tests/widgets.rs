@@ -8,7 +8,7 @@ use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use propwright::theme::{self, Theme};
 use propwright::widget::Span;
 use propwright::widget::drawing::{Emphasis, drawing};
-use propwright::widget::ledger::{Cell, ledger};
+use propwright::widget::ledger::{Cell, WIDE, ledger};
 use propwright::widget::margin_bar::{Margin, margin_bar};
 use propwright::widget::mark::{mark, mark_with_word};
 use propwright_engine::drawing::{Drawing, Geometry, Role, Shape};
@@ -66,7 +66,7 @@ fn a_click_on_a_ledger_cell_is_told() {
     let cell = |caption: &str, value: &str| Cell { caption: caption.to_owned(), value: value.to_owned(), ..Cell::default() };
     let cells = [cell("Price", "389.50 EUR"), cell("Open", "1 mismatch")];
     let mut harness = harness(None, move |ui, clicked| {
-        let responses = ledger(ui, &cells);
+        let responses = ledger(ui, &cells, &WIDE);
         if let Some(index) = responses.iter().position(egui::Response::clicked) {
             *clicked = Some(index);
         }

@@ -58,6 +58,8 @@ const SHARES: std::ops::RangeInclusive<f32> = 0.8..=1.2;
 const SCENE: f32 = 44.0 * GRID;
 /// The ledger takes at most this share of a low window; the rest of it is scrolled to.
 const LEDGER: f32 = 0.25;
+/// Below this height of the window the ledger is drawn low.
+const LOW: f32 = 150.0 * GRID;
 
 /// Width of the list of parts in a window of `width`.
 fn list_width(width: f32) -> f32 {
@@ -69,10 +71,11 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let Some(document) = app.shown() else { return };
     Panel::top("bar").exact_size(BAR).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
-    let whole = ledger::height(ui.available_width(), document.bench.cells.len());
-    let height = whole.min((LEDGER * ui.available_height()).max(ledger::ROW));
+    let form = if ui.available_height() < LOW { &ledger::LOW } else { &ledger::WIDE };
+    let whole = ledger::height(ui.available_width(), document.bench.cells.len(), form);
+    let height = whole.min((LEDGER * ui.available_height()).max(form.row));
     Panel::bottom("ledger").exact_size(height).frame(Frame::NONE.fill(tokens.panel)).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("ledger").show(ui, |ui| figures(ui, document, commands));
+        ScrollArea::vertical().id_salt("ledger").show(ui, |ui| figures(ui, document, form, commands));
     });
     let width = ui.available_width();
     let share = list_width(width) / LIST;
@@ -141,8 +144,8 @@ fn scene_frame(tokens: &Tokens) -> Frame {
 }
 
 /// A figure leads to its working, or to the page that explains it.
-fn figures(ui: &mut Ui, document: &Document, commands: &mut Commands) {
-    let responses = ledger::ledger(ui, &document.bench.cells);
+fn figures(ui: &mut Ui, document: &Document, form: &ledger::Form, commands: &mut Commands) {
+    let responses = ledger::ledger(ui, &document.bench.cells, form);
     if let Some(cell) = responses.iter().position(Response::clicked).and_then(|at| document.bench.cells.get(at)) {
         let page = if cell.caption == view::PRICE { Page::Cost } else { Page::Together };
         commands.push(match view::behind(&cell.caption) {

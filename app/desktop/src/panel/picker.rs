@@ -174,7 +174,10 @@ fn filter(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Comm
     ui.horizontal(|ui| {
         ui.add_space(2.0 * GRID);
         let label = ui.label("Filter");
-        let field = TextEdit::singleline(&mut words).id(filter_id()).hint_text("name or maker").desired_width(45.0 * GRID);
+        let field = TextEdit::singleline(&mut words)
+            .id(filter_id())
+            .hint_text("name or maker")
+            .desired_width((ui.available_width() - 34.0 * GRID).clamp(20.0 * GRID, 45.0 * GRID));
         let response = ui.add(field).labelled_by(label.id);
         let state = (document.id, picker.place, picker.filter.clone());
         begun = ui.data(|data| data.get_temp(response.id)).as_ref() != Some(&state);

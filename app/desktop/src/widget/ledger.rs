@@ -7,14 +7,29 @@ use egui::{Color32, Galley, Painter, Rect, Response, Role, Sense, TextFormat, Ui
 use std::sync::Arc;
 
 use super::{Span, band_bar};
-use crate::theme::{self, CAPTION, FIGURE, GRID, TEXT, Tokens};
+use crate::theme::{self, CAPTION, FIGURE, GRID, TEXT, TITLE, Tokens};
 
-/// Height of one row of cells, in points.
-pub const ROW: f32 = 25.0 * GRID;
-/// A cell is not made narrower than this; then the cells go on in a second row.
-const NARROWEST: f32 = 45.0 * GRID;
-/// Space left and right inside a cell.
-const PAD: f32 = 5.0 * GRID;
+/// Sizes of the cells, in points.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Form {
+    /// Height of one row of cells.
+    pub row: f32,
+    /// A cell is not made narrower than this; then the cells go on in a second row.
+    narrowest: f32,
+    /// Space left and right inside a cell, above and below.
+    pad: [f32; 2],
+    /// Base line of the figure below the upper edge of what is written.
+    base: f32,
+    /// Size of the figure's letters.
+    figure: f32,
+}
+
+/// Where there is room.
+pub const WIDE: Form =
+    Form { row: 25.0 * GRID, narrowest: 45.0 * GRID, pad: [5.0 * GRID, 3.0 * GRID], base: 11.5 * GRID, figure: FIGURE };
+/// In a low window, where the page needs the height.
+pub const LOW: Form =
+    Form { row: 16.0 * GRID, narrowest: 30.0 * GRID, pad: [3.0 * GRID, 1.5 * GRID], base: 7.5 * GRID, figure: TITLE };
 /// A change stays marked this long, in seconds.
 const FADE: f32 = 0.6;
 
@@ -36,13 +51,13 @@ pub struct Cell {
 /// All cells side by side over the full width, in as many rows as that takes.
 ///
 /// Returns the response of each cell, in order: a click may lead to the page that explains the figure.
-pub fn ledger(ui: &mut Ui, cells: &[Cell]) -> Vec<Response> {
+pub fn ledger(ui: &mut Ui, cells: &[Cell], form: &Form) -> Vec<Response> {
     let width = ui.available_width();
-    let columns = columns(width, cells.len());
+    let columns = columns(width, cells.len(), form);
     let tokens = theme::tokens(ui);
-    let size = vec2(width, height(width, cells.len()));
+    let size = vec2(width, height(width, cells.len(), form));
     let (whole, _) = ui.allocate_exact_size(size, Sense::hover());
-    let cell_size = vec2(width / columns as f32, ROW);
+    let cell_size = vec2(width / columns as f32, form.row);
     let mut responses = Vec::new();
     for (index, cell) in cells.iter().enumerate() {
         let offset = vec2((index % columns) as f32 * cell_size.x, (index / columns) as f32 * cell_size.y);
@@ -52,31 +67,31 @@ pub fn ledger(ui: &mut Ui, cells: &[Cell]) -> Vec<Response> {
             let x = ui.painter().round_to_pixel_center(rect.left());
             ui.painter().vline(x, rect.y_range().shrink(3.0 * GRID), line);
         }
-        responses.push(cell_at(ui, rect, cell, &tokens));
+        responses.push(cell_at(ui, rect, cell, form, &tokens));
     }
     responses
 }
 
 /// Height that [`ledger`] takes at `width` points.
-pub fn height(width: f32, cells: usize) -> f32 {
-    let rows = cells.div_ceil(columns(width, cells)) as f32;
-    rows * ROW
+pub fn height(width: f32, cells: usize, form: &Form) -> f32 {
+    let rows = cells.div_ceil(columns(width, cells, form)) as f32;
+    rows * form.row
 }
 
-fn columns(width: f32, cells: usize) -> usize {
+fn columns(width: f32, cells: usize, form: &Form) -> usize {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole columns of a screen's width")]
-    let room = (width / NARROWEST).max(1.0) as usize;
+    let room = (width / form.narrowest).max(1.0) as usize;
     // Five cells at a width for four: three and two read better than four and one.
     let rows = cells.max(1).div_ceil(room);
     cells.max(1).div_ceil(rows)
 }
 
-fn cell_at(ui: &mut Ui, rect: Rect, cell: &Cell, tokens: &Tokens) -> Response {
+fn cell_at(ui: &mut Ui, rect: Rect, cell: &Cell, form: &Form, tokens: &Tokens) -> Response {
     let id = ui.scope_id().with(("ledger", &cell.caption));
     let response = ui.interact(rect, id, Sense::click());
     if ui.is_rect_visible(rect) {
         let glow = freshness(ui, id, &cell.value);
-        paint(ui.painter(), rect, cell, tokens, glow);
+        paint(ui.painter(), rect, cell, form, (tokens, glow));
         if response.hovered() || response.has_focus() {
             let edge = egui::Stroke::new(1.0, tokens.accent);
             let inner = rect.shrink(GRID);
@@ -87,15 +102,15 @@ fn cell_at(ui: &mut Ui, rect: Rect, cell: &Cell, tokens: &Tokens) -> Response {
     response
 }
 
-fn paint(painter: &Painter, rect: Rect, cell: &Cell, tokens: &Tokens, glow: f32) {
-    let inner = rect.shrink2(vec2(PAD, 3.0 * GRID));
+fn paint(painter: &Painter, rect: Rect, cell: &Cell, form: &Form, (tokens, glow): (&Tokens, f32)) {
+    let inner = rect.shrink2(form.pad.into());
     let (left, right) = (inner.left(), inner.right());
     let width = inner.width();
     let caption = line(painter, &cell.caption, CAPTION, tokens.soft, width);
     painter.galley(inner.min, caption, tokens.soft);
 
-    let base = inner.top() + 11.5 * GRID;
-    let value = figure(painter, &cell.value, tokens.ink, width);
+    let base = inner.top() + form.base;
+    let value = figure(painter, &cell.value, tokens.ink, width, form.figure);
     let value_width = value.size().x;
     painter.galley(pos2(left, base - 0.8 * value.size().y), value, tokens.ink);
 
@@ -134,9 +149,11 @@ fn line(painter: &Painter, text: &str, size: f32, tone: Color32, width: f32) -> 
     truncated(painter, text, format, width)
 }
 
-fn figure(painter: &Painter, text: &str, tone: Color32, width: f32) -> Arc<Galley> {
-    let format = TextFormat::simple(theme::bold(FIGURE), tone);
-    truncated(painter, text, format, width)
+/// The figure at `size`, or smaller where it would not find room: half a figure misleads.
+fn figure(painter: &Painter, text: &str, tone: Color32, width: f32, size: f32) -> Arc<Galley> {
+    let at = |size| TextFormat::simple(theme::bold(size), tone);
+    let whole = painter.layout_no_wrap(text.to_owned(), theme::bold(size), tone);
+    if whole.size().x <= width { whole } else { truncated(painter, text, at(TEXT), width) }
 }
 
 fn truncated(painter: &Painter, text: &str, format: TextFormat, width: f32) -> Arc<Galley> {
@@ -176,11 +193,12 @@ mod tests {
 
     #[test]
     fn cells_keep_a_readable_width() {
-        assert_eq!(columns(1280.0, 5), 5);
-        assert_eq!(columns(800.0, 5), 3);
-        assert_eq!(columns(400.0, 5), 2);
-        assert_eq!(columns(50.0, 5), 1);
-        assert_eq!(columns(1280.0, 0), 1);
+        assert_eq!(columns(1280.0, 5, &WIDE), 5);
+        assert_eq!(columns(800.0, 5, &WIDE), 3);
+        assert_eq!(columns(400.0, 5, &WIDE), 2);
+        assert_eq!(columns(50.0, 5, &WIDE), 1);
+        assert_eq!(columns(1280.0, 0, &WIDE), 1);
+        assert_eq!(columns(640.0, 5, &LOW), 5);
     }
 
     #[test]

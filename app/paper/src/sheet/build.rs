@@ -1,6 +1,8 @@
 //! The build sheet: the craft to scale, its parts with their wiring, figures with bands, what is open, and the list for the
 //! first power-up.
 
+use std::collections::BTreeSet;
+
 use propwright_engine::{
     Report,
     craft::{Craft, Placed},
@@ -141,8 +143,12 @@ fn remarks(flow: &mut Flow, title: &str, remarks: &[Finding]) {
     if !remarks.is_empty() {
         flow.heading(title);
     }
+    let mut said = BTreeSet::new();
     for finding in remarks {
-        remark(flow, finding);
+        // Two packs of one kind call for one caution.
+        if said.insert(explain::message(finding)) {
+            remark(flow, finding);
+        }
     }
 }
 

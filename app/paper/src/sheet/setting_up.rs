@@ -68,7 +68,10 @@ fn ports(report: &Report) -> Vec<String> {
 }
 
 fn scale(report: &Report) -> Option<String> {
-    let of = |slot| field(report, slot, "current_scale_mv_per_a");
+    // A board that has no sensor says 0.
+    let of = |slot| {
+        value(report, slot, "current_scale_mv_per_a").filter(|scale| scale.si() != Some(0.0)).map(|value| explain::value(&value))
+    };
     let scale = of(Slot::Esc).or_else(|| of(Slot::PowerBoard)).or_else(|| of(Slot::FlightController))?;
     Some(format!("Current sensor scale: {scale}; correct it after the first flights by the charge put back."))
 }

@@ -19,6 +19,9 @@ use crate::{
 /// The condition that a weighed mass holds already.
 const PAYLOAD: &str = "Payload";
 
+/// Below this width two conditions stand side by side, not four.
+const NARROW: f32 = 130.0 * GRID;
+
 /// A figure that can be dragged.
 pub(super) struct Dragged {
     /// What it is.
@@ -132,12 +135,15 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     ];
     // A craft that was weighed ready to fly weighs that, whatever it carries.
     let weighed = document.build.weighed_g.map(|_| "weighed aboard");
-    ui.columns(each.len(), |columns| {
-        for (ui, (dragged, edit)) in columns.iter_mut().zip(&each) {
-            let inert = weighed.filter(|_| dragged.name == PAYLOAD);
-            one(ui, dragged, edit, inert, document, commands);
-        }
-    });
+    let abreast = if ui.available_width() < NARROW { 2 } else { each.len() };
+    for each in each.chunks(abreast) {
+        ui.columns(each.len(), |columns| {
+            for (ui, (dragged, edit)) in columns.iter_mut().zip(each) {
+                let inert = weighed.filter(|_| dragged.name == PAYLOAD);
+                one(ui, dragged, edit, inert, document, commands);
+            }
+        });
+    }
 }
 
 /// One condition; `inert` says why it changes nothing.

@@ -18,6 +18,8 @@ use crate::{
 /// Widths of the name, of the mix, and of the figure.
 const COLUMNS: [f32; 3] = [16.0 * GRID, 54.0 * GRID, 36.0 * GRID];
 const ROW: f32 = 6.0 * GRID;
+/// A band's bar is not drawn shorter; then the mix stands below.
+const BAR: f32 = 8.0 * GRID;
 /// What can be typed as a power, in per cent of that of hover.
 const POWER: [f64; 2] = [80.0, 400.0];
 
@@ -38,15 +40,24 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 fn row(ui: &mut Ui, document: &Document, time: &Time, longest: f64, commands: &mut Commands) {
     let [name, made, figure] = COLUMNS;
     let between = 3.0 * ui.spacing().item_spacing.x;
-    let bar = (ui.available_width() - name - made - figure - between).max(8.0 * GRID);
+    let room = ui.available_width();
+    let spoken = format!("{} flight time: {}", time.name, time.words);
+    let broad = room >= name + made + figure + between + BAR;
+    let taken = if broad { name + made } else { name };
     ui.horizontal(|ui| {
         cell(ui, name, |ui| {
             ui.label(theme::strong(time.name));
         });
-        cell(ui, made, |ui| mixed(ui, document, &time.made, commands));
-        band_bar(ui, time.span, Some((0.0, longest)), bar, &format!("{} flight time: {}", time.name, time.words));
+        if broad {
+            cell(ui, made, |ui| mixed(ui, document, &time.made, commands));
+        }
+        let bar = (room - taken - figure - between).max(BAR);
+        band_bar(ui, time.span, Some((0.0, longest)), bar, &spoken);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(&time.words));
     });
+    if !broad {
+        ui.horizontal(|ui| mixed(ui, document, &time.made, commands));
+    }
 }
 
 fn cell(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui)) {
