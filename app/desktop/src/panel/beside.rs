@@ -18,7 +18,9 @@ use crate::{
 /// Width of the column of titles, in points.
 const TITLES: f32 = 30.0 * GRID;
 /// Height of a small drawing, in points.
-const DRAWN: f32 = 34.0 * GRID;
+const DRAWN: f32 = 44.0 * GRID;
+/// Room for the bar that scrolls.
+const BAR: f32 = 5.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Commands) {
     let table = table(document, picker);
@@ -29,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, picker: &Picker, commands: 
         });
         return;
     }
-    let width = ((ui.available_width() - TITLES) / table.columns.len().max(1) as f32 - 3.0 * GRID).max(20.0 * GRID);
+    let width = ((ui.available_width() - BAR - TITLES) / table.columns.len().max(1) as f32 - 3.0 * GRID).max(20.0 * GRID);
     ScrollArea::both().auto_shrink([false, false]).id_salt("beside").show(ui, |ui| {
         Grid::new("side by side").spacing(vec2(3.0 * GRID, 1.5 * GRID)).min_col_width(0.0).show(ui, |ui| {
             ui.set_min_width(TITLES);
@@ -94,7 +96,10 @@ fn head(ui: &mut Ui, document: &Document, picker: &Picker, column: &BesideColumn
 }
 
 fn line(ui: &mut Ui, shown: &BesideLine, width: f32) {
-    ui.add_sized(vec2(TITLES, 4.0 * GRID), egui::Label::new(theme::caption(&shown.title)).wrap().halign(egui::Align::Min));
+    ui.vertical(|ui| {
+        ui.set_width(TITLES);
+        ui.add(egui::Label::new(theme::caption(&shown.title)).wrap());
+    });
     for BesideCell { text, differs } in &shown.cells {
         let font = if *differs { theme::bold(CAPTION) } else { theme::regular(CAPTION) };
         ui.vertical(|ui| {

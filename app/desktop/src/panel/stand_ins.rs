@@ -22,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, picker: &Picker, commands: 
     let name = gone.map_or("part", |placed| placed.subject.part.name.as_str());
     ui.horizontal_wrapped(|ui| {
         ui.add_space(2.0 * GRID);
-        ui.label(format!("The {name} is gone. What can take its place, and what changes?"));
+        ui.label(format!("What can take the place of the {name}, and what changes?"));
     });
     picker::progress(ui, document, picker.stand_in_work, commands);
     if picker.stand_in_work == Work::Idle {
