@@ -15,7 +15,7 @@ use propwright::{
     theme::{self, GRID, Theme},
     widget::{
         Span,
-        ledger::{Cell, ledger},
+        ledger::{Cell, WIDE, ledger},
         margin_bar::{Margin, margin_bar},
         mark::mark_with_word,
     },
@@ -50,7 +50,7 @@ fn all_widgets(ui: &mut Ui) {
             change: change.map(str::to_owned),
             ..Cell::default()
         };
-        ledger(ui, &[cell("Take-off mass", "739 g", Some("+12 g")), cell("Price", "389.50 EUR", None)]);
+        ledger(ui, &[cell("Take-off mass", "739 g", Some("+12 g")), cell("Price", "389.50 EUR", None)], &WIDE);
         ui.label(theme::sentence("The speed controller stands 35 A for 10 s; these motors pull 41 A."));
         ui.label(theme::caption("common practice, no source"));
     });
