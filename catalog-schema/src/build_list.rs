@@ -383,6 +383,12 @@ impl BuildList {
         }
     }
 
+    /// Does the log speak of the parts that are listed? One that names none does.
+    pub fn log_counts(&self) -> bool {
+        let flew = |aboard: &Vec<String>| self.flying().into_iter().all(|id| aboard.iter().any(|flew| flew == id));
+        self.logged.flown_with.as_ref().is_none_or(flew)
+    }
+
     /// Ids of the parts that decide about the figures that are logged.
     fn flying(&self) -> BTreeSet<&str> {
         let listed = |slot| self.fitted(slot).map(|(_, fitted)| fitted.part.as_str());

@@ -146,6 +146,13 @@ pub struct Job {
     pub order: Order,
 }
 
+impl Job {
+    /// All by which it judges besides the list.
+    fn means(&self) -> Means<'_> {
+        Means { catalogue: &self.catalogue, policy: &self.policy, given: &self.given }
+    }
+}
+
 /// What came of a job.
 pub enum Outcome {
     /// A report.
@@ -268,8 +275,7 @@ fn done(job: &Job) -> Option<Answer> {
 
 /// Tries ways out step by step; `None` as soon as it is told to stop.
 fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
-    let means = Means { catalogue: &job.catalogue, policy: &job.policy, given: &job.given };
-    let mut search = Repair::new(means, report);
+    let mut search = Repair::new(job.means(), report);
     while !search.is_done() {
         if stop.is_stopped() {
             return None;

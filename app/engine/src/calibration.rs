@@ -78,6 +78,14 @@ impl Belief {
         self.about(solved, solved.band.nominal())
     }
 
+    /// A figure after the logs, whether it was solved with the inputs as they have them or not.
+    ///
+    /// # Errors
+    /// As [`Self::figure`].
+    pub(crate) fn after(&self, found: &Propagated, as_logged: bool) -> Result<Propagated, BandError> {
+        if as_logged { self.narrowed(found) } else { self.figure(found) }
+    }
+
     fn about(&self, modelled: &Propagated, nominal: f64) -> Result<Propagated, BandError> {
         let moves = self.aligned(modelled);
         let spread = self.times(&moves);

@@ -46,6 +46,7 @@ fn with_unit(text: &str, symbol: &str) -> String {
 
 /// A figure with its unit, and its band where it has one: `41 A (38–45)`.
 pub fn figure(interval: &Interval) -> String {
+    let interval = interval.said();
     let [low, nominal, high] = interval.decimals();
     if interval.is_exact() {
         let exact = format!("{nominal}");
@@ -60,17 +61,8 @@ pub fn figure(interval: &Interval) -> String {
 
 /// A figure that was chosen by a model and has no band, without digits that say nothing: `35.9 km/h`.
 pub fn rounded(interval: &Interval) -> String {
-    with_unit(&number(interval.decimals()[1]), interval.unit.symbol)
-}
-
-/// A share in per cent, with its band where it has one: `31 % (28–34)`.
-pub fn percent(share: &Interval) -> String {
-    figure(&share.in_per_cent())
-}
-
-/// A figure of the flight by the derivation that shows it: duties are shares of full output and said in per cent, as the mixes are.
-pub fn flown(id: &str, interval: &Interval) -> String {
-    if ["hover-duty", "landing-duty"].contains(&id) { percent(interval) } else { figure(interval) }
+    let said = interval.said();
+    with_unit(&number(said.decimals()[1]), said.unit.symbol)
 }
 
 /// A value as it is said.
@@ -139,8 +131,7 @@ fn sentence(text: &str) -> String {
     if text.is_empty() || text.ends_with(['.', '?']) { text.to_owned() } else { format!("{text}.") }
 }
 
-/// Puts facts into a sentence: `{name}` the value, `{name.percent}` a share in per cent, `{name.part}` the part's name, `{name.slot}`
-/// its slot.
+/// Puts facts into a sentence: `{name}` the value, `{name.part}` the part's name, `{name.slot}` its slot.
 fn fill(template: &str, finding: &Finding) -> String {
     let mut out = String::new();
     let mut rest = template;
@@ -163,10 +154,6 @@ fn placeholder(key: &str, finding: &Finding) -> String {
         ("available", ..) => verdict.available.as_ref().map(datum),
         (_, "part", Some(because)) => because.subject().map(part_name),
         (_, "title", Some(because)) => title(because),
-        (_, "percent", Some(because)) => because.datum().map(|found| match found {
-            Datum::Figure(share) => percent(share),
-            other => datum(other),
-        }),
         (_, "slot", Some(because)) => because.subject().map(|subject| subject.slot.title().to_lowercase()),
         (_, _, Some(because)) => because.datum().map(datum),
         _ => None,

@@ -24,8 +24,11 @@ pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count
 /// Plain ratios, to a thousandth.
 pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
 
-/// Plain ratios as they are shown in per cent: the same steps.
-pub const PER_CENT: UnitInfo = UnitInfo { symbol: "%", suffix: "", dimension: "ratio", steps: 10, si_per_step: 1e-3 };
+/// Shares of a whole, such as duties of full output: written as ratios, said in per cent (see [`Interval::said`]).
+pub const SHARE: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "share", steps: 1000, si_per_step: 1e-3 };
+
+/// The unit in which shares are said.
+const PER_CENT: UnitInfo = UnitInfo { symbol: "%", suffix: "", dimension: "share", steps: 10, si_per_step: 1e-3 };
 
 /// Speeds of craft in km/h, to a thousandth; the unit in which pilots speak.
 pub const KMH: UnitInfo = KmH::INFO;
@@ -47,17 +50,19 @@ impl Interval {
         Self { low: steps, nominal: steps, high: steps, unit }
     }
 
-    /// A plain ratio shown in per cent: the same figure.
+    /// The same figure in the unit in which it is said: shares in per cent, all others in their own.
     ///
     /// ```
-    /// use propwright_engine::interval::{Interval, RATIO};
-    /// let duty = Interval::exact(309, &RATIO);
-    /// assert_eq!(duty.in_per_cent().decimals(), [30.9; 3]);
-    /// assert!((duty.in_per_cent().si() - duty.si()).abs() < 1e-12);
+    /// use propwright_engine::interval::{Interval, RATIO, SHARE};
+    /// let duty = Interval::exact(309, &SHARE);
+    /// assert_eq!(duty.said().decimals(), [30.9; 3]);
+    /// assert!((duty.said().si() - duty.si()).abs() < 1e-12);
+    /// let weights = Interval::exact(2120, &RATIO);
+    /// assert_eq!(weights.said(), weights);
     /// ```
     #[must_use]
-    pub const fn in_per_cent(self) -> Self {
-        Self { unit: &PER_CENT, ..self }
+    pub fn said(self) -> Self {
+        self.shown_in(&PER_CENT)
     }
 
     /// A model's result in SI units, rounded once and outward to whole steps.

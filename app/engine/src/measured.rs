@@ -6,7 +6,6 @@ use propwright_schema::{
     build_list::BuildList,
     measured::Logged,
     part::{Basis, Part, Role},
-    slot::Slot,
     value::{Describe, Record, Value},
 };
 
@@ -19,7 +18,7 @@ use crate::{
 pub(crate) fn without(craft: &Craft) -> (Vec<Arc<Because>>, Option<Craft>) {
     let mut facts = Vec::new();
     let mut bare = craft.clone();
-    for slot in [Slot::Frame, Slot::Motor, Slot::Propeller, Slot::Battery] {
+    for slot in BuildList::FLYING {
         for placed in craft.in_slot(slot) {
             if let Some(part) = stripped(&placed.subject, &mut facts) {
                 bare.replace(placed.line, &Arc::new(part));
@@ -29,7 +28,7 @@ pub(crate) fn without(craft: &Craft) -> (Vec<Arc<Because>>, Option<Craft>) {
     let build = &craft.build;
     let weighed = build.weighed_g.as_ref().map(|mass| ("weighed_g", mass.value()));
     let rows = rows_fact(&build.stand.value(), "stand");
-    let logged = Logged::FIELDS.iter().filter(|field| field.name != "flown_with" && flew(craft));
+    let logged = Logged::FIELDS.iter().filter(|field| field.name != "flown_with" && build.log_counts());
     let logged = logged.filter_map(|field| Some((field.name, build.logged.get(field.name)?)));
     let of_build: Vec<(&'static str, Value)> = weighed.into_iter().chain(rows).chain(logged).collect();
     facts.extend(of_build.into_iter().map(|(field, value)| fact(None, field, value)));
@@ -42,13 +41,6 @@ pub(crate) fn without(craft: &Craft) -> (Vec<Arc<Because>>, Option<Craft>) {
     list.stand.clear();
     bare.build = Arc::new(list);
     (facts, Some(bare))
-}
-
-/// Are the listed parts those that flew? A log of others does not count.
-fn flew(craft: &Craft) -> bool {
-    let Some(aboard) = &craft.build.logged.flown_with else { return true };
-    let placed = BuildList::FLYING.into_iter().flat_map(|slot| craft.in_slot(slot));
-    placed.into_iter().all(|placed| aboard.contains(&placed.subject.part.id))
 }
 
 /// The part without its measured figures; nothing when it has none.

@@ -10,9 +10,10 @@ use propwright_schema::{
 };
 
 use crate::{
+    craft::Craft,
     finding::{Because, Claim, Finding},
+    graph::{Store, graph},
     policy::Policy,
-    report::every_finding,
     rules::{Example, Form, Operand, Rule},
 };
 
@@ -60,13 +61,13 @@ fn on_example(rule: &Rule, example: &Example) -> BTreeSet<&'static str> {
     let Ok(build) = load_build("example", &format!("(version: 1, name: \"example\", {})", example.build)) else {
         return BTreeSet::new();
     };
-    let flown = flown(&build);
+    let (flown, stage) = (flown(&build), graph().toward(rule.id));
     let others = OTHERWISE.into_iter().filter(|(from, _)| example.parts.contains(from));
     let parts = others.map(|(from, to)| example.parts.replace(from, to)).chain([example.parts.to_owned()]);
     let catalogues = parts.filter_map(|parts| load_catalogue("example", &format!("(version: 1, parts: [{parts}])")).ok());
     let on = |catalogue: &Catalogue| -> BTreeSet<&'static str> {
-        let found = flown.iter().flat_map(|build| every_finding(catalogue, build, &Policy::default()));
-        found.filter(|finding| finding.rule == rule.id).flat_map(|finding| of_finding(&finding)).collect()
+        let judged = |build| stage.run(&Craft::new(catalogue, build), &Policy::default(), &mut Store::new());
+        flown.iter().flat_map(judged).flat_map(|finding| of_finding(&finding)).collect()
     };
     catalogues.flat_map(|file| on(&file.parts.into_iter().collect())).collect()
 }

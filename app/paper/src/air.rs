@@ -42,9 +42,9 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
             return;
         };
         let beside = told.modelled.filter(|modelled| *modelled != told.figure);
-        let beside = beside.map_or_else(String::new, |modelled| format!("; unmeasured {}", explain::flown(id, &modelled)));
+        let beside = beside.map_or_else(String::new, |modelled| format!("; unmeasured {}", explain::figure(&modelled)));
         let word = if id == "wind-held" { in_words(told.figure.si()) } else { String::new() };
-        page.row(&[2, FIGURE], &[what, &format!("{}{word}{beside}", explain::flown(id, &told.figure))]);
+        page.row(&[2, FIGURE], &[what, &format!("{}{word}{beside}", explain::figure(&told.figure))]);
     };
     let [calm, full, rest] =
         [flight.mixes.calm_power, flight.mixes.hard_full, flight.mixes.hard_power].map(|share| explain::figure(&share));

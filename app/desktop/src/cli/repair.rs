@@ -3,10 +3,7 @@
 use std::{path::PathBuf, sync::Arc};
 
 use clap::Args;
-use propwright_engine::{
-    evaluate_with,
-    fit::{Means, repair},
-};
+use propwright_engine::fit::{Means, repair};
 use propwright_paper::repair as paper;
 use propwright_schema::diagnostic::Diagnostic;
 
@@ -43,7 +40,7 @@ impl Repair {
         self.day.apply(&mut build);
         let policy = self.own.read()?;
         let means = Means { catalogue: &shelf.catalogue, policy: &policy, given: &given };
-        let report = evaluate_with(means.catalogue, &Arc::new(build), means.policy, means.given);
+        let report = means.evaluate(&Arc::new(build));
         let found = repair::Repair::new(means, &report).finish();
         Ok(if self.form.json {
             Answer::json(Exit::Done, &paper::json(&report, &found, &shelf.notes))

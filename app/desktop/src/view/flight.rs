@@ -314,8 +314,8 @@ fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
 fn sure(told: &Told) -> Sure {
     Sure {
         title: upper_first(told.title),
-        words: explain::flown(told.id, &told.figure),
-        modelled: told.modelled.as_ref().map(|figure| explain::flown(told.id, figure)).unwrap_or_default(),
+        words: explain::figure(&told.figure),
+        modelled: told.modelled.as_ref().map(explain::figure).unwrap_or_default(),
         inputs: inputs(&told.deciding),
     }
 }

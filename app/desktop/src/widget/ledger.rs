@@ -151,9 +151,8 @@ fn line(painter: &Painter, text: &str, size: f32, tone: Color32, width: f32) -> 
 
 /// The figure at `size`, or smaller where it would not find room: half a figure misleads.
 fn figure(painter: &Painter, text: &str, tone: Color32, width: f32, size: f32) -> Arc<Galley> {
-    let at = |size| TextFormat::simple(theme::bold(size), tone);
     let whole = painter.layout_no_wrap(text.to_owned(), theme::bold(size), tone);
-    if whole.size().x <= width { whole } else { truncated(painter, text, at(TEXT), width) }
+    if whole.size().x <= width { whole } else { truncated(painter, text, TextFormat::simple(theme::bold(TEXT), tone), width) }
 }
 
 fn truncated(painter: &Painter, text: &str, format: TextFormat, width: f32) -> Arc<Galley> {

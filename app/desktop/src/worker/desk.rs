@@ -5,7 +5,7 @@
 
 use std::sync::mpsc;
 
-use propwright_engine::fit::{self, Means, Replacing, Search};
+use propwright_engine::fit::{self, Replacing, Search};
 
 use super::{Answer, Asked, Job, Order, Outcome, done, drop_stale, guarded};
 use crate::{fitting::Fit, state::Place};
@@ -153,13 +153,13 @@ pub(super) enum Hunt<'a> {
 
 impl<'a> Hunt<'a> {
     pub(super) fn fits(job: &'a Job, asked: &'a Asked) -> Self {
-        let mut search = Search::new(means(job), &asked.now, engines(asked.place));
+        let mut search = Search::new(job.means(), &asked.now, engines(asked.place));
         search.first(&asked.first);
         Self::Fits(asked.place, search)
     }
 
     pub(super) fn stand_ins(job: &'a Job, asked: &'a Asked) -> Self {
-        let mut search = Replacing::new(means(job), &asked.now, engines(asked.place), MOST_STAND_INS);
+        let mut search = Replacing::new(job.means(), &asked.now, engines(asked.place), MOST_STAND_INS);
         search.first(&asked.first);
         Self::StandIns(asked.place, search)
     }
@@ -192,10 +192,6 @@ impl<'a> Hunt<'a> {
             Self::StandIns(place, search) => Outcome::StandIns(place, search.finish(), 0),
         }
     }
-}
-
-fn means(job: &Job) -> Means<'_> {
-    Means { catalogue: &job.catalogue, policy: &job.policy, given: &job.given }
 }
 
 const fn engines(place: Place) -> fit::Place {

@@ -96,7 +96,6 @@ impl Flown {
         let solve = |factors: &[f64]| figures(&craft(factors));
         let found = first_order_each(&self.flyer.inputs, Some(THRUST_AND_POWER), solve).map_err(|error| unsolved(&error))?;
         let Some(belief) = &self.logged.belief else { return Ok(found) };
-        let after = |one: &Propagated| if self.as_logged { belief.narrowed(one) } else { belief.figure(one) };
-        Ok(found.map(|one| after(&one).unwrap_or(one)))
+        Ok(found.map(|one| belief.after(&one, self.as_logged).unwrap_or(one)))
     }
 }

@@ -10,17 +10,17 @@ use super::{
 use crate::{
     calibration::Belief,
     finding::Datum,
-    graph::{Derived, Property, Site, build, derived, part},
+    graph::{Derived, Property, Reading, Site, build, derived, part},
 };
 
-const FLOWN_WITH: Property = build("logged.flown_with");
+pub(crate) const FLOWN_WITH: Property = build("logged.flown_with");
 const OUTPUT: Property = build("logged.hover_output_percent");
 const CALM: Property = build("logged.calm_min");
 const TOP_SPEED: Property = build("logged.top_speed_kmh");
 const PUT_BACK: Property = build("logged.put_back_mah");
 const FLOWN: Property = build("logged.flown_min");
 /// The parts that decide about the figures that are logged.
-const FLYING: [Property; 4] =
+pub(crate) const FLYING: [Property; 4] =
     [part(Slot::Frame, "id"), part(Slot::Motor, "id"), part(Slot::Propeller, "id"), part(Slot::Battery, "id")];
 const AIRBORNE: Property = derived("in-the-air");
 const LEVEL: Property = derived("level-flight");
@@ -73,12 +73,21 @@ fn logs(gather: &mut Gather) -> [Option<f64>; 4] {
     [output, calm, current, top_speed]
 }
 
+/// The listed parts that decide about what is logged, each with whether it flew; `None` where the list does not say which did.
+pub(crate) fn flew(site: &Site) -> Option<Vec<(Reading, bool)>> {
+    let flown = site.one(FLOWN_WITH).ok()?;
+    let aboard = flown.items().ok()?;
+    let listed = FLYING.iter().flat_map(|property| site.all(*property));
+    let each = listed.map(|listed| {
+        let flew = listed.word().is_ok_and(|id| aboard.iter().any(|item| item.word() == Some(id)));
+        (listed, flew)
+    });
+    Some(each.collect())
+}
+
 /// Are the parts that flew the ones that are listed?
 fn same_craft(site: &Site) -> bool {
-    let flown = site.one(FLOWN_WITH);
-    let Some(items) = flown.as_ref().ok().and_then(|reading| reading.items().ok()) else { return true };
-    let flew = |id: &str| items.iter().any(|item| item.word() == Some(id));
-    FLYING.iter().all(|property| site.all(*property).iter().all(|reading| reading.word().is_ok_and(flew)))
+    flew(site).is_none_or(|each| each.iter().all(|(_, flew)| *flew))
 }
 
 fn solved(site: &Site, property: Property) -> Option<Solved> {

@@ -14,7 +14,7 @@ mod gather;
 mod geometry;
 #[cfg(test)]
 mod laws;
-mod logged;
+pub(crate) mod logged;
 mod mass;
 mod mixes;
 mod pack_share;

@@ -93,11 +93,10 @@ fn calibrated(solved: &Solved, id: &str, belief: Option<&Reading>) -> Option<Pro
     let modelled = solved.figure(id)?;
     let belief = belief.and_then(|reading| reading.model().ok());
     let found = match belief.map(|model| &**model) {
-        Some(Model::Calibration(belief)) if solved.as_logged => belief.narrowed(modelled),
-        Some(Model::Calibration(belief)) => belief.figure(modelled),
-        _ => return Some(modelled.clone()),
+        Some(Model::Calibration(belief)) => belief.after(modelled, solved.as_logged).ok(),
+        _ => None,
     };
-    Some(found.unwrap_or_else(|_| modelled.clone()))
+    Some(found.unwrap_or_else(|| modelled.clone()))
 }
 
 /// CT and CP stand at these places among the spreads of every solve, and go together.

@@ -17,7 +17,7 @@ use crate::{
     finding::{Finding, Status},
     graph::{Reach, Store, graph},
     policy::Policy,
-    report::Report,
+    report::{Report, evaluate_with},
 };
 
 /// All by which a build is judged besides its list.
@@ -29,6 +29,18 @@ pub struct Means<'a> {
     pub policy: &'a Policy,
     /// The shelf, the rates and the day.
     pub given: &'a Given,
+}
+
+impl Means<'_> {
+    /// A list as it stands with what is on the shelf, and what is bought for it.
+    pub(super) fn craft(&self, build: &Arc<BuildList>) -> (Craft, Bill) {
+        bill::crafted(self.catalogue, build, self.given)
+    }
+
+    /// A list judged as a whole.
+    pub fn evaluate(&self, build: &Arc<BuildList>) -> Report {
+        evaluate_with(self.catalogue, build, self.policy, self.given)
+    }
 }
 
 /// The build as it is, with a store for each set of slots in which others differ from it.
@@ -70,9 +82,9 @@ impl<'a> Bench<'a> {
 
     /// Judges a list that differs from the build in the slots of `touched`: what counts against its `lines`.
     pub(super) fn judge(&mut self, build: &Arc<BuildList>, touched: BTreeSet<Slot>, lines: &[usize], solve: Solve) -> Judged {
-        let Means { catalogue, policy, given } = self.means;
+        let Means { policy, given, .. } = self.means;
         let (base, before) = (self.base, &self.before);
-        let (craft, bill) = bill::crafted(catalogue, build, given);
+        let (craft, bill) = self.means.craft(build);
         let touched = if given.stock.items.is_empty() { touched } else { &touched | &measured_apart(&base.craft, &craft) };
         let (reach, store) = self.stores.entry(touched).or_insert_with_key(|slots| (graph().reach(slots), base.store.clone()));
         let mut found = reach.quick.run(&craft, policy, store);

@@ -11,7 +11,7 @@ use super::{
     search::Candidate,
     standing::{Before, gravest},
 };
-use crate::report::{Report, evaluate_with};
+use crate::report::Report;
 
 /// What becomes of the build of a report when a part is put in a place.
 ///
@@ -19,7 +19,7 @@ use crate::report::{Report, evaluate_with};
 /// and every other one that is graver than in `base`.
 pub fn candidate(means: Means, base: &Report, place: Place, part: &Arc<Part>) -> Candidate {
     let put = place.put(&base.craft, &part.id);
-    let report = evaluate_with(means.catalogue, &put.build, means.policy, means.given);
+    let report = means.evaluate(&put.build);
     let against = Before::of(&base.findings).against(&report.findings, &report.craft, &[put.line]);
     Candidate {
         part: Arc::clone(part),

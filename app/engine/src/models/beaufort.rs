@@ -1,7 +1,7 @@
 //! Words for a wind speed. The figure to name is the comfortable wind, never the trim limit.
 //!
-//! Lower bounds in m/s, valid for the mean wind at 10 m above open ground. Source: WMO-No. 306, *Manual on Codes*, code table 1805 / WMO-No. 8,
-//! Beaufort scale.
+//! Lower bounds in m/s, valid for the mean wind at 10 m above open ground. Source: WMO-No. 306, *Manual on Codes*, code table
+//! 1805 / WMO-No. 8, Beaufort scale.
 
 use super::error::{ModelError, in_range};
 

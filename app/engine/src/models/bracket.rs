@@ -1,9 +1,9 @@
 //! Root of a continuous function between two ends of opposite sign.
 //!
-//! Chandrupatla's rule: a parabola through the last three points, as a function of f, where it is monotone between them,
-//! else the middle; each step takes one call of f, and the bracket cannot be left. Valid for any continuous f. Source: T.R. Chandrupatla, "A new hybrid
-//! quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives", Advances in Engineering
-//! Software 28 (1997).
+//! Chandrupatla's rule: a parabola through the last three points, as a function of f, where it is monotone between them, else the
+//! middle; each step takes one call of f, and the bracket cannot be left. Valid for any continuous f. Source: T.R. Chandrupatla,
+//! "A new hybrid quadratic/bisection algorithm for finding the zero of a nonlinear function without using derivatives", Advances
+//! in Engineering Software 28 (1997).
 
 use super::error::ModelError;
 

@@ -1,7 +1,8 @@
 //! A brushless motor: which current a torque takes and which voltage a speed takes.
 //!
-//! `E = ω/Kv`, `Q = (I − I0)/Kv`, `V = E + R·I`, `η = Q·ω/(V·I)`; ω in rad/s, Kv in rad/s/V, Q in N·m, I and I0 in A,
-//! R in Ω. Valid for motors of permanent magnets below saturation, stators of 5 to 60 mm. Source: M. Drela, "First-Order DC Electric Motor Model", MIT, 2007.
+//! `E = ω/Kv`, `Q = (I − I0)/Kv`, `V = E + R·I`, `η = Q·ω/(V·I)`; ω in rad/s, Kv in rad/s/V, Q in N·m, I and I0 in A, R in Ω.
+//! Valid for motors of permanent magnets below saturation, stators of 5 to 60 mm. Source: M. Drela, "First-Order DC Electric
+//! Motor Model", MIT, 2007.
 //!
 //! In flight the winding is hot and each commutation costs voltage: `V_req = E + 1.15·R·I + (3/π)·p·ω·τ·R·I` with p
 //! pole pairs and τ = 1.7e-5 s. The last term limits speed and burns nothing, so battery power is `I·(E + 1.15·R·I)`.

@@ -1,11 +1,11 @@
 //! A propeller's coefficients, thrust and power with their bands, by what is known of it.
 //!
-//! Closed form by size alone; blade elements where the chord at 75 % radius is known; on a craft the installation
-//! correction of [`super::installation`], alone in a wind tunnel without it. One standard deviation, as a share of the static
-//! value: by size 16 % of CT and 18 % of CP, with the chord 12 and 18 %, with one measured static point 5 and 5 %;
-//! the installation adds 5 %. At rest the band is `nominal·exp(±1.645·s)`, in a stream the same widths of the static value lie about
-//! the nominal. Valid where those models are. Source: errors on propellers outside of the fit, see [`super::propeller`] and [`super::bem`]. Propellers cut: stand
-//! aside of their plane.
+//! Closed form by size alone; blade elements where the chord at 75 % radius is known; on a craft the installation correction of
+//! [`super::installation`], alone in a wind tunnel without it. One standard deviation, as a share of the static value: by size 16
+//! % of CT and 18 % of CP, with the chord 12 and 18 %, with one measured static point 5 and 5 %; the installation adds 5 %. At
+//! rest the band is `nominal·exp(±1.645·s)`, in a stream the same widths of the static value lie about the nominal. Valid where
+//! those models are. Source: errors on propellers outside of the fit, see [`super::propeller`] and [`super::bem`]. Propellers
+//! cut: stand aside of their plane.
 
 use super::atmosphere::Air;
 use super::bem;

@@ -1,10 +1,10 @@
 //! Copper leads: resistance, and how hot they get in a burst and over a flight.
 //!
-//! Diameter `d = 0.127·92^((36 − n)/39)` mm (ASTM B258); `R/l = ρ/(π/4·d²)`, ρ = 1.7241e-8 Ω·m at 20 °C (IEC 60028),
-//! times `1 + 0.00393·(T − 20)`. Burst without cooling: `I²t = K²S²·ln((θf + 234.5)/(θi + 234.5))`, K = 226 A·√s/mm²
-//! (IEC 60949). Steady rise in moving air: `I²·R/l = h·π·D·ΔT`, h after S.W. Churchill and M. Bernstein, J. Heat
-//! Transfer 99 (1977), for a cylinder across the stream; insulation and sun left out. Source: those standards and that paper, cited from memory. Valid for AWG 0 to 40. A lead
-//! that fails smells first, then its insulation creeps.
+//! Diameter `d = 0.127·92^((36 − n)/39)` mm (ASTM B258); `R/l = ρ/(π/4·d²)`, ρ = 1.7241e-8 Ω·m at 20 °C (IEC 60028), times `1 +
+//! 0.00393·(T − 20)`. Burst without cooling: `I²t = K²S²·ln((θf + 234.5)/(θi + 234.5))`, K = 226 A·√s/mm² (IEC 60949). Steady
+//! rise in moving air: `I²·R/l = h·π·D·ΔT`, h after S.W. Churchill and M. Bernstein, J. Heat Transfer 99 (1977), for a cylinder
+//! across the stream; insulation and sun left out. Source: those standards and that paper, cited from memory. Valid for AWG 0 to
+//! 40. A lead that fails smells first, then its insulation creeps.
 
 use std::f64::consts::PI;
 

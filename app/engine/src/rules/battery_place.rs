@@ -5,6 +5,8 @@
 //! is held as well as any. Valid for one pack. Source: common practice, no source. When it fails,
 //! the pack does not go in, or overhangs into the propellers and shifts the centre of mass.
 
+use std::sync::Arc;
+
 use propwright_schema::{part::PackPlace, slot::Slot};
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
@@ -29,7 +31,7 @@ struct Inputs {
     asked: [Interval; 3],
     there: [Interval; 3],
     bay: bool,
-    overhang: Option<std::sync::Arc<Because>>,
+    overhang: Option<Arc<Because>>,
 }
 
 /// The rule.

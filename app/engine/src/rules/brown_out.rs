@@ -1,7 +1,8 @@
 //! What hangs on the pack still has enough volts while the motors pull full throttle.
 //!
-//! Formula: `V_pack ≥ V_min`, both in V at full throttle on a fresh pack, with its band; tight below `1.05 · V_min`. Valid for parts on the pack
-//! itself: a rail holds its volts. Source: common practice, no source. When it fails, the part restarts in a burst.
+//! Formula: `V_pack ≥ V_min`, both in V at full throttle on a fresh pack, with its band; tight below `1.05 · V_min`. Valid for
+//! parts on the pack itself: a rail holds its volts. Source: common practice, no source. When it fails, the part restarts in a
+//! burst.
 
 use propwright_schema::slot::Slot;
 

@@ -1,8 +1,8 @@
 //! The flight controller reckons with the scale of the current sensor.
 //!
-//! Formula: scale of the sensor = scale expected, in mV/A. Valid where a board says that it has a sensor; 0 means none. It is advice: the scale is a
-//! setting of the firmware, as the poles of the motors are, and no part has to go. Source: common practice, no
-//! source. When it fails, current and charge in the picture are wrong by the ratio of both.
+//! Formula: scale of the sensor = scale expected, in mV/A. Valid where a board says that it has a sensor; 0 means none. It is
+//! advice: the scale is a setting of the firmware, as the poles of the motors are, and no part has to go. Source: common
+//! practice, no source. When it fails, current and charge in the picture are wrong by the ratio of both.
 
 use propwright_schema::slot::Slot;
 

@@ -39,9 +39,9 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[FRESH, LANDING, USE],
     form: Form::Solved(|site| run(site, gather, |inputs| judge(inputs, site.policy()), |inputs| facts(inputs, site))),
     says: Says {
-        mismatch: "These motors need {duty.percent} of full output to hover ({duty.title}); more than {limit.percent} leaves nothing to steer with",
-        tight: "These motors need {duty.percent} of full output to hover ({duty.title}); that leaves little to climb and steer with",
-        fits: "Hover takes {duty.percent} of full output ({duty.title})",
+        mismatch: "These motors need {duty} of full output to hover ({duty.title}); more than {limit} leaves nothing to steer with",
+        tight: "These motors need {duty} of full output to hover ({duty.title}); that leaves little to climb and steer with",
+        fits: "Hover takes {duty} of full output ({duty.title})",
         costs: "The craft sinks in turns and does not climb at the end of the pack.",
     },
     hints: &["Choose a lighter pack", "Choose a larger propeller", "Choose a motor with more KV", "Add a cell"],
@@ -74,12 +74,12 @@ fn facts(inputs: &Inputs, site: &Site) -> Facts {
 mod tests {
     use super::*;
     use crate::finding::Status;
-    use crate::interval::RATIO;
+    use crate::interval::SHARE;
     use crate::rules::trial::{readings, verdicts};
 
     fn found(duty: i64, limit: Limit) -> Status {
         let reading = readings(five_inch!(), five_inch_build!(), FRESH.field).remove(0);
-        judge(&Inputs { duty: reading, figure: Interval::exact(duty, &RATIO), limit }, &Policy::default()).status
+        judge(&Inputs { duty: reading, figure: Interval::exact(duty, &SHARE), limit }, &Policy::default()).status
     }
 
     #[test]

@@ -6,12 +6,12 @@
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
+    derive::logged::{FLOWN_WITH, FLYING, flew},
     finding::{Missing, Status, Verdict},
-    graph::{Property, Reading, Site, build, part},
+    graph::{Property, Reading, Site, build},
 };
-use propwright_schema::{build_list::BuildList, slot::Slot};
+use propwright_schema::build_list::BuildList;
 
-const FLOWN_WITH: Property = build("logged.flown_with");
 const LOGS: [Property; 5] = [
     build("logged.hover_output_percent"),
     build("logged.calm_min"),
@@ -19,9 +19,6 @@ const LOGS: [Property; 5] = [
     build("logged.put_back_mah"),
     build("logged.flown_min"),
 ];
-const FLYING: [Property; 4] =
-    [part(Slot::Frame, "id"), part(Slot::Motor, "id"), part(Slot::Propeller, "id"), part(Slot::Battery, "id")];
-
 /// The rule.
 pub(crate) const RULE: Rule = Rule {
     id: "log-parts",
@@ -60,15 +57,8 @@ struct Inputs {
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
     let logs = LOGS.iter().any(|log| site.one(*log).is_ok_and(|log| log.known.is_ok()));
-    let flown = site.one(FLOWN_WITH);
-    let aboard = flown.as_ref().ok().and_then(|flown| flown.items().ok()).filter(|_| logs);
-    let Some(aboard) = aboard else { return Vec::new() };
-    let each = FLYING.iter().flat_map(|property| site.all(*property));
-    let of = |listed: Reading| {
-        let flew = aboard.iter().any(|id| id.word() == listed.word().ok());
-        Ok(Inputs { listed, flew })
-    };
-    each.map(of).collect()
+    let each = flew(site).filter(|_| logs).into_iter().flatten();
+    each.map(|(listed, flew)| Ok(Inputs { listed, flew })).collect()
 }
 
 fn judge(inputs: &Inputs) -> Verdict {

@@ -1,10 +1,10 @@
 //! Propellers turn clear of the body, its stack and what is strapped along it.
 //!
-//! Formula: `gap = max(min(d − (W + D)/2), (D_max − D)/2)`, the least over all motors; d in mm from the hub to a line of length L − W along the middle of the body,
-//! W and L its width and length, D the diameter, `D_max` the largest propeller that the frame's maker names: many bodies are waisted where
-//! the discs pass, and a propeller within `D_max` turns clear, whatever the drawing says. Valid for open propellers; a duct holds everything off by itself. The shape and height of the body
-//! are assumed, so it warns only. Source of the
-//! threshold: common practice, no source. When it fails, the blades cut plates, leads or camera.
+//! Formula: `gap = max(min(d − (W + D)/2), (D_max − D)/2)`, the least over all motors; d in mm from the hub to a line of length L
+//! − W along the middle of the body, W and L its width and length, D the diameter, `D_max` the largest propeller that the frame's
+//! maker names: many bodies are waisted where the discs pass, and a propeller within `D_max` turns clear, whatever the drawing
+//! says. Valid for open propellers; a duct holds everything off by itself. The shape and height of the body are assumed, so it
+//! warns only. Source of the threshold: common practice, no source. When it fails, the blades cut plates, leads or camera.
 
 use propwright_schema::slot::Slot;
 

@@ -1,7 +1,7 @@
 //! The craft makes headway in the gusts of the day.
 //!
-//! Formula: `1.5 · v_mean ≤ v_tilt`, `v_tilt` in m/s at the usual tilt limit. Valid near the ground. Source: common practice, no source. When it fails, a
-//! gust carries the craft off.
+//! Formula: `1.5 · v_mean ≤ v_tilt`, `v_tilt` in m/s at the usual tilt limit. Valid near the ground. Source: common practice, no
+//! source. When it fails, a gust carries the craft off.
 
 use propwright_schema::{
     quantity::{MPerS, Unit},

@@ -32,7 +32,7 @@ pub fn flight_card(report: &Report, setting: Setting) -> Sheet {
     if let Some(flight) = &report.flight {
         row("calm", explain::figure(&flight.times.calm));
         row("hard", explain::figure(&flight.times.hard));
-        row("hover duty", explain::percent(&flight.hover_duty));
+        row("hover duty", explain::figure(&flight.hover_duty));
         row("comfortable wind", explain::figure(&flight.wind_held));
         row("tilt-limited speed", explain::figure(&flight.tilt_limited_speed));
         row("energy radius", explain::figure(&flight.radius.energy));

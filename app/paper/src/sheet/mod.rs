@@ -57,7 +57,7 @@ fn figures(report: &Report) -> Vec<(&'static str, Option<Interval>)> {
     let Some(flight) = &report.flight else { return figures };
     figures.extend([
         ("Thrust to weight", Some(flight.thrust_to_weight)),
-        ("Duty in hover, fresh pack", Some(flight.hover_duty.in_per_cent())),
+        ("Duty in hover, fresh pack", Some(flight.hover_duty)),
         ("Pack current in hover", Some(flight.hover_current)),
         ("Pack current at full throttle", Some(flight.full_throttle_current)),
         ("Hover", Some(flight.times.hover)),

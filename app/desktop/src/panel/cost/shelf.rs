@@ -55,8 +55,8 @@ fn path<T>(own: &Own<T>) -> Option<PathBuf> {
     own.path.clone()
 }
 
-#[expect(clippy::option_option, clippy::needless_pass_by_value, reason = "nothing open, open without a file, open from a file")]
 /// Where it is kept, and a field for the path of another file.
+#[expect(clippy::option_option, clippy::needless_pass_by_value, reason = "nothing open, open without a file, open from a file")]
 fn file(
     ui: &mut Ui,
     what: &str,

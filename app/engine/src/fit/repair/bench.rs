@@ -17,7 +17,7 @@ use super::{
     step::{Step, applied, touched},
 };
 use crate::{
-    bill, explain,
+    explain,
     finding::{Finding, Status},
     graph::{Reach, Store, Touched, graph},
     report::Report,
@@ -53,7 +53,7 @@ impl<'a> Bench<'a> {
     /// `removed` are gone and nothing new is wrong.
     pub(super) fn judge(&mut self, steps: &[Step], removed: &BTreeSet<Fault>) -> Judged {
         let build = Arc::new(applied(steps, &self.base.craft.build));
-        let (craft, bill) = bill::crafted(self.means.catalogue, &build, self.means.given);
+        let (craft, bill) = self.means.craft(&build);
         let base = self.base;
         let (reach, store) = self.stores.entry(touched(steps)).or_insert_with_key(|touched| {
             let reach = graph().reach_of(touched);

@@ -10,7 +10,6 @@ use propwright_schema::{build_list::BuildList, slot::Slot};
 
 use super::{super::bench::Means, quickxplain::quickxplain, step::At};
 use crate::{
-    bill,
     craft::{Craft, Placed},
     finding::{Because, Finding, Status},
     graph::{Of, Property, Stage, Store, graph},
@@ -141,7 +140,7 @@ impl Asked<'_> {
 
     fn conflicts(&self, kept: &[Choice]) -> bool {
         let build = Arc::new(self.only(kept));
-        let (craft, _) = bill::crafted(self.means.catalogue, &build, self.means.given);
+        let (craft, _) = self.means.craft(&build);
         let found = self.stage.run(&craft, self.means.policy, &mut Store::new());
         found.iter().any(|other| other.status() == Status::Mismatch && self.is_same(other))
     }

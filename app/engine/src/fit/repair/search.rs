@@ -17,9 +17,8 @@ use super::{
     step::{Step, go_together},
 };
 use crate::{
-    bill,
     finding::{Finding, Status},
-    report::{Report, evaluate_with},
+    report::Report,
 };
 
 /// How many ways out of one mismatch are told.
@@ -238,7 +237,7 @@ impl<'a> Repair<'a> {
         for half in halves {
             let means = self.bench.means;
             let build = Arc::new(super::step::applied(&half.steps, &self.bench.base.craft.build));
-            let report = evaluate_with(means.catalogue, &build, means.policy, means.given);
+            let report = means.evaluate(&build);
             let after = super::fault::Faults::of(&report.findings);
             if fault.iter().any(|fault| after.holds(fault)) {
                 continue;
@@ -246,8 +245,8 @@ impl<'a> Repair<'a> {
             let new: BTreeSet<&Fault> = after.beyond(&self.bench.before).collect();
             let first = report.findings.iter().find(|finding| new.contains(&Fault::of(finding)) && finding.forbids());
             let Some(first) = first else { continue };
-            let (craft, _) = bill::crafted(means.catalogue, &build, means.given);
-            let seconds = candidates(self.bench.means.catalogue, &craft, first, self.currency.as_deref()).into_iter();
+            let (craft, _) = means.craft(&build);
+            let seconds = candidates(means.catalogue, &craft, first, self.currency.as_deref()).into_iter();
             let fitting = seconds.filter(|second| go_together(&half.steps, &second.steps)).take(MOST_SECONDS);
             all.extend(fitting.map(|second| {
                 let steps: Vec<Step> = half.steps.iter().chain(&second.steps).cloned().collect();
