@@ -354,3 +354,17 @@ fn compare_tells_builds_of_one_name_apart() {
         is_change(&build["change"]);
     }
 }
+
+#[test]
+fn shares_are_written_as_ratios_and_said_in_per_cent() {
+    let scratch = Scratch::new("shares_are_written_and_said");
+    let (_, demo) = REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).unwrap();
+    let text = check(&scratch, demo, &[]).out.split_whitespace().collect::<Vec<_>>().join(" ");
+    // The usual mixes, as the thresholds mix-calm, mix-hard and mix-between have them: 1.15, 0.25, 1.3.
+    let mixes = "Calm flight takes 115 % of the hover power; hard flight is full throttle for 25 % of the time and 130 % of the hover power";
+    assert!(text.contains(mixes), "{text}");
+    let json: Value = serde_json::from_str(&check(&scratch, demo, &["--json"]).out).unwrap();
+    let duty = json["flight"]["hover_duty"]["nominal"].as_f64().unwrap();
+    assert!((0.05..1.0).contains(&duty));
+    assert!(text.contains(&format!("Duty in hover, fresh pack {} %", (duty * 1000.0).round() / 10.0)), "{duty}: {text}");
+}

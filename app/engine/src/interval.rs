@@ -24,11 +24,11 @@ pub const COUNT: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "count
 /// Plain ratios, to a thousandth.
 pub const RATIO: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "ratio", steps: 1000, si_per_step: 1e-3 };
 
-/// Shares of a whole, such as duties of full output: written as ratios, said in per cent (see [`Interval::said`]).
-pub const SHARE: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "share", steps: 1000, si_per_step: 1e-3 };
+/// Duties, shares of full output: written as ratios, said in per cent (see [`Interval::said`]).
+pub const DUTY: UnitInfo = UnitInfo { symbol: "", suffix: "", dimension: "duty", steps: 1000, si_per_step: 1e-3 };
 
-/// The unit in which shares are said.
-const PER_CENT: UnitInfo = UnitInfo { symbol: "%", suffix: "", dimension: "share", steps: 10, si_per_step: 1e-3 };
+/// The unit in which duties are said.
+const PER_CENT: UnitInfo = UnitInfo { symbol: "%", suffix: "", dimension: "duty", steps: 10, si_per_step: 1e-3 };
 
 /// Speeds of craft in km/h, to a thousandth; the unit in which pilots speak.
 pub const KMH: UnitInfo = KmH::INFO;
@@ -50,11 +50,11 @@ impl Interval {
         Self { low: steps, nominal: steps, high: steps, unit }
     }
 
-    /// The same figure in the unit in which it is said: shares in per cent, all others in their own.
+    /// The same figure in the unit in which it is said: duties in per cent, all others in their own.
     ///
     /// ```
-    /// use propwright_engine::interval::{Interval, RATIO, SHARE};
-    /// let duty = Interval::exact(309, &SHARE);
+    /// use propwright_engine::interval::{Interval, DUTY, RATIO};
+    /// let duty = Interval::exact(309, &DUTY);
     /// assert_eq!(duty.said().decimals(), [30.9; 3]);
     /// assert!((duty.said().si() - duty.si()).abs() < 1e-12);
     /// let weights = Interval::exact(2120, &RATIO);

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     finding::{Because, Changed, Claim, Datum},
-    interval::{COUNT, Interval, KELVIN, RATIO, SHARE},
+    interval::{COUNT, DUTY, Interval, KELVIN, RATIO},
     models::mix::Mix,
 };
 use propwright_schema::quantity::{CellV, DB, Deg, DegC, G, H, In, M, MHz, MW, Min, Mm, S, Unit, UnitInfo, Wh};
@@ -94,9 +94,9 @@ limits! {
     /// Rotor speed at full throttle against the propeller's limit, as a share of the limit.
     PROPELLER_SPEED = "propeller-speed", tight Some(0.95), mismatch Some(1.0), &RATIO, PRACTICE;
     /// Duty in hover.
-    HOVER_DUTY = "hover-duty", tight Some(0.65), mismatch Some(0.8), &SHARE, PRACTICE;
+    HOVER_DUTY = "hover-duty", tight Some(0.65), mismatch Some(0.8), &DUTY, PRACTICE;
     /// Duty in hover of a ducted micro.
-    HOVER_DUTY_MICRO = "hover-duty-micro", tight Some(0.75), mismatch Some(0.8), &SHARE, PRACTICE;
+    HOVER_DUTY_MICRO = "hover-duty-micro", tight Some(0.75), mismatch Some(0.8), &DUTY, PRACTICE;
     /// Mach number of the blade tips at full throttle.
     TIP_MACH = "tip-mach", tight Some(0.75), mismatch None, &RATIO, PRACTICE;
     /// Thrust to weight of a ducted micro.

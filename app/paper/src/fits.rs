@@ -181,6 +181,7 @@ const fn plus(steps: i64) -> &'static str {
 
 /// `+0.3 min (0.1 to 0.5)`, with the digits that its band leaves.
 pub fn delta_words(by: &Interval) -> String {
+    let by = by.said();
     let [low, nominal, high] = by.decimals();
     let digits = match (high - low) / 2.0 {
         half if half >= 10.0 => 0,

@@ -14,7 +14,7 @@ use crate::{
     band::first_order_each,
     finding::{Datum, Missing},
     graph::{Property, Site, derived},
-    interval::{Interval, NEWTON, RATIO, SHARE},
+    interval::{DUTY, Interval, NEWTON, RATIO},
     models::{
         cruise::Craft,
         error::ModelError,
@@ -145,9 +145,9 @@ figures! {
     /// Thrust-to-weight.
     THRUST_TO_WEIGHT = "thrust-to-weight", "thrust to weight, half-charged pack", "n·T_full·η_inst/(m·g)", &RATIO;
     /// Duty in hover.
-    HOVER_DUTY = "hover-duty", "duty in hover, fresh pack", "V_req/V_b", &SHARE;
+    HOVER_DUTY = "hover-duty", "duty in hover, fresh pack", "V_req/V_b", &DUTY;
     /// Duty at landing.
-    LANDING_DUTY = "landing-duty", "duty in hover at landing", "V_req/V_b", &SHARE;
+    LANDING_DUTY = "landing-duty", "duty in hover at landing", "V_req/V_b", &DUTY;
     /// Current in hover.
     HOVER_A = "hover-current", "pack current in hover", "P_hover/V_b", &A::INFO;
     /// Current in a climb.

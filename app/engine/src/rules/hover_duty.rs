@@ -74,12 +74,12 @@ fn facts(inputs: &Inputs, site: &Site) -> Facts {
 mod tests {
     use super::*;
     use crate::finding::Status;
-    use crate::interval::SHARE;
+    use crate::interval::DUTY;
     use crate::rules::trial::{readings, verdicts};
 
     fn found(duty: i64, limit: Limit) -> Status {
         let reading = readings(five_inch!(), five_inch_build!(), FRESH.field).remove(0);
-        judge(&Inputs { duty: reading, figure: Interval::exact(duty, &SHARE), limit }, &Policy::default()).status
+        judge(&Inputs { duty: reading, figure: Interval::exact(duty, &DUTY), limit }, &Policy::default()).status
     }
 
     #[test]
