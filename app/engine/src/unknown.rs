@@ -3,7 +3,7 @@
 use crate::{
     craft::Subject,
     explain,
-    finding::{Finding, Missing, Status, Unknown},
+    finding::{Because, Claim, Finding, Missing, Status, Unknown},
     report::Report,
 };
 
@@ -16,15 +16,33 @@ pub struct Question {
     pub field: &'static str,
     /// Is it the list that does not say it?
     pub of_list: bool,
-    /// The rules that wait for it.
+    /// The rules that wait for it, each once.
     pub waiting: Vec<&'static str>,
+    /// The findings that wait for it, by their places in the report.
+    pub findings: Vec<usize>,
 }
 
 impl Question {
+    /// What is asked, in a few words: `pattern of the Vellacre 2207`.
+    pub fn title(&self) -> String {
+        let name = self.field.rsplit('.').next().unwrap_or(self.field);
+        let what = explain::field_words(if self.of_list { name } else { self.field });
+        match &self.subject {
+            Some(subject) => format!("{what} of the {}", explain::part_name(subject)),
+            None => what,
+        }
+    }
+
     /// The question in a sentence.
     pub fn message(&self) -> String {
         let what = if self.of_list { Unknown::Line(self.field) } else { Unknown::Field(self.field) };
         explain::missing(&Missing { subject: self.subject.clone(), what })
+    }
+
+    /// What the field holds, as its record describes it; empty for what the list does not say.
+    pub fn about(&self) -> &'static str {
+        let subject = self.subject.as_ref().filter(|_| !self.of_list);
+        subject.and_then(|subject| explain::about(subject.slot, self.field)).unwrap_or_default().trim()
     }
 
     /// With what it is learned.
@@ -36,29 +54,55 @@ impl Question {
 /// The questions of a report, the one for which most findings wait first.
 pub fn questions(report: &Report) -> Vec<Question> {
     let mut questions: Vec<Question> = Vec::new();
-    for finding in report.findings.iter().filter(|finding| finding.status() == Status::Unstated) {
-        let Some((subject, field, of_list)) = asked(finding) else { continue };
-        let same =
-            |known: &&mut Question| known.field == field && known.of_list == of_list && is_same(known.subject.as_ref(), subject);
-        match questions.iter_mut().find(same) {
-            Some(known) if known.waiting.contains(&finding.rule) => {}
-            Some(known) => known.waiting.push(finding.rule),
-            None => {
-                questions.push(Question { subject: subject.cloned(), field, of_list, waiting: vec![finding.rule] });
+    for (at, finding) in report.findings.iter().enumerate().filter(|(_, finding)| finding.status() == Status::Unstated) {
+        for (subject, field, of_list) in asked(finding) {
+            let same = |known: &&mut Question| {
+                known.field == field && known.of_list == of_list && is_same(known.subject.as_ref(), subject)
+            };
+            match questions.iter_mut().find(same) {
+                Some(known) => {
+                    if !known.waiting.contains(&finding.rule) {
+                        known.waiting.push(finding.rule);
+                    }
+                    if !known.findings.contains(&at) {
+                        known.findings.push(at);
+                    }
+                }
+                None => {
+                    let (waiting, findings) = (vec![finding.rule], vec![at]);
+                    questions.push(Question { subject: subject.cloned(), field, of_list, waiting, findings });
+                }
             }
         }
     }
-    questions.sort_by_key(|question| std::cmp::Reverse(question.waiting.len()));
+    questions.sort_by_key(|question| std::cmp::Reverse(question.findings.len()));
     questions
 }
 
-fn asked(finding: &Finding) -> Option<(Option<&Subject>, &'static str, bool)> {
-    let missing = finding.missing()?;
-    match missing.what {
-        Unknown::Field(field) => Some((missing.subject.as_ref(), field, false)),
-        Unknown::Line(field) => Some((missing.subject.as_ref(), field, true)),
-        Unknown::Empty(_) | Unknown::Infeasible(_) | Unknown::Outside(_) => None,
+/// The unstated findings that wait for no figure, by their places in the report: what is to be chosen first, or what no model reaches.
+pub fn without_question(report: &Report) -> Vec<usize> {
+    let unstated = report.findings.iter().enumerate().filter(|(_, finding)| finding.status() == Status::Unstated);
+    unstated.filter(|(_, finding)| asked(finding).is_empty()).map(|(at, _)| at).collect()
+}
+
+type Asked<'f> = (Option<&'f Subject>, &'static str, bool);
+
+/// What a finding waits for: every figure that is missing in its reason.
+fn asked(finding: &Finding) -> Vec<Asked<'_>> {
+    let mut asked = Vec::new();
+    finding.outcome.facts.iter().for_each(|(_, because)| collect(because, &mut asked));
+    asked
+}
+
+fn collect<'f>(because: &'f Because, into: &mut Vec<Asked<'f>>) {
+    if let Claim::Missing(missing) = &because.claim {
+        match missing.what {
+            Unknown::Field(field) => into.push((missing.subject.as_ref(), field, false)),
+            Unknown::Line(field) => into.push((missing.subject.as_ref(), field, true)),
+            Unknown::Empty(_) | Unknown::Infeasible(_) | Unknown::Outside(_) => {}
+        }
     }
+    because.from.iter().for_each(|below| collect(below, into));
 }
 
 /// The same part in the same slot; where a part fills a slot twice, one look-up answers both.
@@ -87,11 +131,15 @@ mod tests {
         let found = questions(&report);
         let pattern = found.iter().find(|question| question.field == "pattern").unwrap();
         assert_eq!(pattern.waiting, ["motor-pattern"]);
+        assert_eq!(pattern.title(), "pattern of the M");
+        assert!(pattern.findings.iter().all(|at| report.findings[*at].rule == "motor-pattern"));
         assert!(pattern.message().starts_with("M: pattern is not published."), "{}", pattern.message());
         let asked: Vec<_> =
             found.iter().map(|question| (question.field, question.subject.as_ref().map(|part| part.slot))).collect();
-        let mut once = asked.clone();
-        once.dedup();
-        assert_eq!(asked, once);
+        let once: std::collections::BTreeSet<_> = asked.iter().collect();
+        assert_eq!(asked.len(), once.len());
+        let told: std::collections::BTreeSet<usize> =
+            found.iter().flat_map(|question| question.findings.clone()).chain(without_question(&report)).collect();
+        assert_eq!(told.len(), report.count(Status::Unstated), "every unstated finding has its place");
     }
 }

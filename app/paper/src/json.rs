@@ -17,7 +17,10 @@ use propwright_engine::{
 use propwright_schema::{part::Basis, quantity::Money};
 use serde::Serialize;
 
-use crate::flight::FlightJson;
+use crate::{
+    flight::FlightJson,
+    unstated::{self, QuestionJson},
+};
 
 /// Version of the meaning of the keys.
 pub const SCHEMA: u32 = 1;
@@ -273,6 +276,8 @@ pub struct ReportJson {
     pub build: String,
     /// Findings, gravest first.
     pub findings: Vec<FindingJson>,
+    /// What nobody stated, each figure once, the one for which most findings wait first.
+    pub unstated: Vec<QuestionJson>,
     /// Cautions about law, transport and hazards.
     pub cautions: Vec<Remark>,
     /// Advice on purpose, pilot and place.
@@ -295,6 +300,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
         schema: SCHEMA,
         build: report.craft.build.name.clone(),
         findings: report.findings.iter().map(|one| finding(one, &mut telling)).collect(),
+        unstated: unstated::json(report),
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),

@@ -14,3 +14,4 @@ pub mod replace;
 pub mod rules;
 pub mod sheet;
 pub mod text;
+pub mod unstated;

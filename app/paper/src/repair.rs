@@ -5,7 +5,7 @@ use propwright_engine::{
     finding::Finding,
     fit::repair::{Choice, Fault, Mismatch, Repairs, Step, Way},
     rules,
-    unknown::{Question, questions},
+    unknown::questions,
 };
 use propwright_schema::build_list::Fitted;
 use serde::Serialize;
@@ -14,6 +14,7 @@ use crate::{
     fits::{self, ChangeJson},
     json::{Price, SCHEMA},
     page::Page,
+    unstated::{self, QuestionJson},
 };
 
 /// A part that takes the place of another, joins the list, or is left out.
@@ -87,23 +88,6 @@ pub struct ConflictJson {
     pub ways_out: Vec<usize>,
 }
 
-/// Something to look up or measure.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct QuestionJson {
-    /// Slot of the part; null for the list as a whole.
-    pub slot: Option<String>,
-    /// Id of the part.
-    pub part: Option<String>,
-    /// The field.
-    pub field: &'static str,
-    /// The question in a sentence.
-    pub message: String,
-    /// With what it is learned.
-    pub tool: &'static str,
-    /// The rules that wait for it.
-    pub waiting: Vec<&'static str>,
-}
-
 /// The answer of `repair`.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RepairsJson {
@@ -135,7 +119,7 @@ pub fn json(report: &Report, found: &Repairs, notes: &[String]) -> RepairsJson {
         repairs: ways.iter().map(|way| repair(report, way)).collect(),
         conflicts: found.mismatches.iter().filter_map(|mismatch| conflict(mismatch, &ways)).collect(),
         sets: found.sets.iter().map(|way| repair(report, way)).collect(),
-        unstated: questions(report).iter().map(question).collect(),
+        unstated: unstated::json(report),
         notes: notes.to_vec(),
     }
 }
@@ -216,17 +200,6 @@ fn conflict(mismatch: &Mismatch, ways: &[&Way]) -> Option<ConflictJson> {
     })
 }
 
-fn question(question: &Question) -> QuestionJson {
-    QuestionJson {
-        slot: question.subject.as_ref().map(propwright_engine::craft::Subject::slot_text),
-        part: question.subject.as_ref().map(|subject| subject.part.id.clone()),
-        field: question.field,
-        message: question.message(),
-        tool: question.tool(),
-        waiting: question.waiting.clone(),
-    }
-}
-
 /// The ways out as plain text.
 pub fn text(report: &Report, found: &Repairs, notes: &[String]) -> String {
     let mut page = Page::default();
@@ -245,7 +218,11 @@ pub fn text(report: &Report, found: &Repairs, notes: &[String]) -> String {
     if found.mismatches.len() > 1 {
         together(&mut page, found);
     }
-    unstated(&mut page, report);
+    let questions = questions(report);
+    if !questions.is_empty() {
+        page.heading("What to look up or measure");
+        unstated::text(&mut page, &questions);
+    }
     for note in notes {
         page.paragraph("Note: ", note);
     }
@@ -299,19 +276,5 @@ fn together(page: &mut Page, found: &Repairs) {
     }
     for way in &found.sets {
         way_out(page, way, None);
-    }
-}
-
-fn unstated(page: &mut Page, report: &Report) {
-    let questions = questions(report);
-    if questions.is_empty() {
-        return;
-    }
-    page.heading("What to look up or measure");
-    for question in &questions {
-        page.paragraph("  - ", &question.message());
-        page.paragraph("    With: ", question.tool());
-        let waiting: Vec<&str> = question.waiting.iter().map(|rule| title(rule)).collect();
-        page.paragraph("    Waiting for it: ", &waiting.join(", "));
     }
 }

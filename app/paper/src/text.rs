@@ -12,10 +12,11 @@ use propwright_engine::{
     },
     finding::{Because, Finding, Status},
     rules,
+    unknown::{questions, without_question},
 };
 use propwright_schema::slot::Slot;
 
-use crate::{air, page::Page};
+use crate::{air, page::Page, unstated};
 
 /// The whole report, with notes about the files that were read for it.
 pub fn report(report: &Report, notes: &[String]) -> String {
@@ -167,15 +168,22 @@ fn reason(page: &mut Page, because: &Arc<Because>, depth: usize, telling: &mut T
     }
 }
 
+/// Each missing figure once, then what waits for none.
 fn unstated(page: &mut Page, report: &Report) {
     if report.count(Status::Unstated) == 0 {
         return;
     }
     page.heading("What nobody stated");
-    for finding in of(report, Status::Unstated) {
+    unstated::text(page, &questions(report));
+    for finding in without_question(report).into_iter().filter_map(|at| report.findings.get(at)) {
         let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
         page.paragraph("  - ", &format!("{title}: {}", explain::message(finding)));
-        own_thresholds(page, finding);
+    }
+    for finding in of(report, Status::Unstated) {
+        let title = rules::by_id(finding.rule).map_or(finding.rule, |rule| rule.title);
+        for own in explain::own_thresholds(finding) {
+            page.paragraph("  - ", &format!("{title}: {own}"));
+        }
     }
 }
 

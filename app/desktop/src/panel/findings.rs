@@ -3,7 +3,7 @@
 use egui::{Align, Layout, Margin, ScrollArea, Ui};
 use propwright_engine::finding::Status;
 
-use super::{Commands, field, finding, ways};
+use super::{Commands, asking, field, finding, ways};
 use crate::{
     state::Document,
     theme::{self, GRID},
@@ -54,7 +54,8 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     for card in &findings.open {
         finding::show(ui, document, card, commands);
     }
-    if findings.open.is_empty() && document.report().is_some() {
+    asking::show(ui, document, commands);
+    if findings.open.is_empty() && findings.questions.is_empty() && document.report().is_some() {
         egui::Frame::NONE
             .inner_margin(Margin::symmetric(8, 4))
             .show(ui, |ui| ui.label(theme::sentence("Nothing stands in the way.")));
@@ -69,7 +70,8 @@ fn fitting(ui: &mut Ui, document: &Document, cards: &[Card], commands: &mut Comm
     if cards.is_empty() {
         return;
     }
-    let more = if document.bench.findings.open.is_empty() { "" } else { " more" };
+    let findings = &document.bench.findings;
+    let more = if findings.open.is_empty() && findings.questions.is_empty() { "" } else { " more" };
     let text = if cards.len() == 1 { format!("1{more} fits") } else { format!("{}{more} fit", cards.len()) };
     let id = ui.scope_id().with("fitting");
     let open = ui

@@ -1,5 +1,6 @@
 //! Draws what the window holds and says what was done with it: panels read and push commands, nothing else.
 
+mod asking;
 mod bar;
 mod beside;
 mod cost;

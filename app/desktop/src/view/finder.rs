@@ -5,6 +5,7 @@ use propwright_engine::rules;
 use crate::{
     command::{ACTIONS, Action, Command},
     state::{App, Document, Help, Page, Place},
+    view::Waiting,
 };
 
 /// How many lines are shown.
@@ -66,7 +67,12 @@ fn slots(document: &Document) -> impl Iterator<Item = Hit> + '_ {
 }
 
 fn findings(document: &Document) -> impl Iterator<Item = Hit> + '_ {
-    document.bench.findings.open.iter().map(|card| Hit {
+    let findings = &document.bench.findings;
+    // What waits for two figures is one finding.
+    let mut waiting: Vec<&Waiting> = findings.questions.iter().flat_map(|question| &question.waiting).collect();
+    waiting.sort_by_key(|waits| waits.at);
+    waiting.dedup_by_key(|waits| waits.at);
+    findings.open.iter().chain(waiting.into_iter().map(|waits| &waits.card)).map(|card| Hit {
         kind: "finding",
         text: format!("{} · {}", card.status.word(), card.about),
         aside: String::new(),

@@ -11,6 +11,7 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
+use super::asking::{Asking, asking};
 use crate::widget::{Span, margin_bar::Margin};
 
 /// One finding.
@@ -49,8 +50,10 @@ pub struct Card {
 /// All findings.
 #[derive(Debug, Clone, Default)]
 pub struct Findings {
-    /// Those that do not plainly fit, the gravest first.
+    /// Those that do not plainly fit, the gravest first; what waits for a figure stands in the questions.
     pub open: Vec<Card>,
+    /// What nobody stated, each figure once, the one for which most wait first.
+    pub questions: Vec<Asking>,
     /// Those that fit.
     pub fitting: Vec<Card>,
     /// Advice on purpose, pilot and place.
@@ -64,12 +67,15 @@ pub struct Findings {
 /// The findings of a report.
 pub fn findings(report: &Report) -> Findings {
     let cards = |findings: &[Finding]| findings.iter().map(card).collect::<Vec<_>>();
-    let mut open = together(cards(&report.findings));
+    let questions = asking(report);
+    let asks = |at: &usize| questions.iter().any(|question| question.waiting.iter().any(|waits| waits.at == *at));
+    let told = report.findings.iter().enumerate().filter(|(at, _)| !asks(at)).map(|(_, finding)| card(finding));
+    let mut open = together(told.collect());
     open.sort_by_key(|card| Status::GRAVEST_FIRST.iter().position(|status| *status == card.status));
     let fits = open.iter().position(|card| card.status == Status::Fits).unwrap_or(open.len());
     let fitting = open.split_off(fits);
     let counts = [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status));
-    Findings { open, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
+    Findings { open, questions, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
 }
 
 /// The slot that a finding wants filled.

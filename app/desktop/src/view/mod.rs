@@ -1,5 +1,6 @@
 //! What the panels draw, as plain structs made by pure functions of a document and its report.
 
+mod asking;
 mod beside;
 mod cost;
 mod finder;
@@ -25,6 +26,7 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
+pub use asking::{Asking, Said, Waiting};
 pub use beside::{Cell as BesideCell, Column as BesideColumn, Line as BesideLine, Table, table};
 pub use cost::{
     Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,
