@@ -13,3 +13,4 @@ pub mod propellers;
 pub mod sample;
 pub mod scratch;
 pub mod suite;
+pub mod unpublished;

@@ -66,7 +66,7 @@ fn check_has_its_keys() {
     let scratch = Scratch::new("check_has_its_keys");
     for (name, text) in REFERENCE.iter().chain(FLAWED) {
         let report = check(&scratch, text, &["--json"]).json();
-        has_keys(&report, &["schema", "build", "findings", "cautions", "advice", "totals", "flight", "notes"]);
+        has_keys(&report, &["schema", "build", "findings", "unstated", "cautions", "advice", "totals", "flight", "notes"]);
         assert_eq!(report["schema"], 1, "{name}");
         for finding in report["findings"].as_array().unwrap() {
             has_keys(finding, &["rule", "status", "slots", "required", "available", "margin", "message", "because", "source"]);

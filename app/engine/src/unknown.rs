@@ -56,22 +56,19 @@ pub fn questions(report: &Report) -> Vec<Question> {
     let mut questions: Vec<Question> = Vec::new();
     for (at, finding) in report.findings.iter().enumerate().filter(|(_, finding)| finding.status() == Status::Unstated) {
         for (subject, field, of_list) in asked(finding) {
-            let same = |known: &&mut Question| {
-                known.field == field && known.of_list == of_list && is_same(known.subject.as_ref(), subject)
-            };
-            match questions.iter_mut().find(same) {
-                Some(known) => {
-                    if !known.waiting.contains(&finding.rule) {
-                        known.waiting.push(finding.rule);
-                    }
-                    if !known.findings.contains(&at) {
-                        known.findings.push(at);
-                    }
-                }
-                None => {
-                    let (waiting, findings) = (vec![finding.rule], vec![at]);
-                    questions.push(Question { subject: subject.cloned(), field, of_list, waiting, findings });
-                }
+            let same =
+                |known: &&Question| known.field == field && known.of_list == of_list && is_same(known.subject.as_ref(), subject);
+            let known = questions.iter().position(|known| same(&known)).unwrap_or(questions.len());
+            if known == questions.len() {
+                let (waiting, findings) = (Vec::new(), Vec::new());
+                questions.push(Question { subject: subject.cloned(), field, of_list, waiting, findings });
+            }
+            let Some(question) = questions.get_mut(known) else { continue };
+            if !question.waiting.contains(&finding.rule) {
+                question.waiting.push(finding.rule);
+            }
+            if !question.findings.contains(&at) {
+                question.findings.push(at);
             }
         }
     }
