@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     description,
+    estimate::Estimate,
     measured::{Logged, StandRow},
     quantity::{
         Celsius, Grams, Hertz, Hours, Kilometres, Metres, MetresPerSecond, Millimetres, Minutes, Money, Percent, Seconds,
@@ -325,6 +326,9 @@ pub struct BuildList {
     /// Rows of a thrust stand with the motor and propeller of this list.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub stand: Vec<StandRow>,
+    /// What the user estimates of parts because nobody published it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub estimates: Vec<Estimate>,
     /// The parts.
     pub parts: Vec<Fitted>,
     /// Spares that are bought with them.
@@ -363,6 +367,7 @@ impl BuildList {
             weighed_g: None,
             logged: Logged::default(),
             stand: Vec::new(),
+            estimates: Vec::new(),
             parts: Vec::new(),
             spares: Vec::new(),
             shipping: Vec::new(),

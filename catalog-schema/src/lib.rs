@@ -6,6 +6,7 @@ pub mod build_list;
 pub mod catalogue;
 mod description;
 pub mod diagnostic;
+pub mod estimate;
 pub mod kit;
 pub mod load;
 pub mod measured;

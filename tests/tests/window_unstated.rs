@@ -2,9 +2,12 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that does not find its control has failed")]
 
-use egui::{accesskit::Role, vec2};
-use egui_kittest::{Harness, kittest::Queryable as _};
-use propwright::{state::Document, view::Asking, window::Window, worker::Worker};
+use egui::{Key, Modifiers, accesskit::Role, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT as _, Queryable as _},
+};
+use propwright::{edit::Edit, state::Document, view::Asking, window::Window, worker::Worker};
 use propwright_engine::finding::Status;
 use propwright_schema::catalogue::Catalogue;
 use propwright_tests::{sample, unpublished};
@@ -71,4 +74,76 @@ fn every_unstated_finding_has_its_place() {
         let open = findings.open.iter().filter(|card| card.status == Status::Unstated).count();
         assert_eq!(places.len() + open, report.count(Status::Unstated), "{field}");
     }
+}
+
+const DEPTH: &str = "Thread depth of the Vellacre 2207 1750 KV";
+
+#[test]
+fn an_estimate_is_typed_undone_and_taken_back() {
+    let mut harness = window(unpublished::catalogue(&[(MOTOR, &["thread_depth_mm"])]));
+    let bare = document(&harness).build.clone();
+    let field = |harness: &Harness<'_, Window>| harness.get_all_by_role_and_label(Role::TextInput, DEPTH).count();
+    assert_eq!(field(&harness), 1);
+    harness.get_by_role_and_label(Role::TextInput, DEPTH).focus();
+    harness.run();
+    harness.get_by_role_and_label(Role::TextInput, DEPTH).type_text("3.5");
+    harness.run();
+    harness.key_press(Key::Tab);
+    harness.run();
+    let label = "estimate the thread depth of Vellacre 2207 1750 KV";
+    assert_eq!(document(&harness).past.last().unwrap().label, label);
+    assert_eq!(document(&harness).past.len(), 1, "one step");
+    let findings = &document(&harness).bench.findings;
+    assert!(findings.questions.is_empty() && findings.guesses.len() == 1);
+    assert_eq!(told(&harness, "What you estimated"), 1);
+    let marked = findings
+        .open
+        .iter()
+        .chain(&findings.fitting)
+        .filter(|card| card.own.iter().any(|own| own.contains("thread depth 3.5 mm")));
+    assert!(marked.count() > 0);
+    for (modifiers, count) in [(Modifiers::COMMAND, 0), (Modifiers::COMMAND | Modifiers::SHIFT, 1)] {
+        harness.key_press_modifiers(modifiers, Key::Z);
+        harness.run();
+        assert_eq!(document(&harness).build.estimates.len(), count);
+        assert_eq!(document(&harness).bench.findings.questions.len(), 1 - count);
+    }
+    harness.get_by_role_and_label(Role::Button, &format!("Take back: {DEPTH}")).click();
+    harness.run();
+    assert_eq!(document(&harness).build, bare);
+    assert_eq!(
+        document(&harness).past.last().unwrap().label,
+        "take back the estimate of the thread depth of Vellacre 2207 1750 KV"
+    );
+}
+
+#[test]
+fn what_cannot_be_read_stays_and_is_told() {
+    let mut harness = window(unpublished::catalogue(&[(MOTOR, &["thread_depth_mm"])]));
+    harness.get_by_role_and_label(Role::TextInput, DEPTH).focus();
+    harness.run();
+    harness.get_by_role_and_label(Role::TextInput, DEPTH).type_text("350 mm");
+    harness.run();
+    harness.key_press(Key::Tab);
+    harness.run();
+    assert!(document(&harness).build.estimates.is_empty() && document(&harness).past.is_empty());
+    let texts: Vec<String> = harness
+        .root()
+        .query_all_by(|node| node.role() == Role::Label)
+        .filter_map(|node| node.accesskit_node().value().or(node.accesskit_node().label()))
+        .filter(|text| text.contains("not plausible"))
+        .collect();
+    assert_eq!(texts.len(), 1, "{texts:?}");
+}
+
+#[test]
+fn estimates_go_with_their_part() {
+    let harness = window(unpublished::catalogue(&[(MOTOR, &["thread_depth_mm"])]));
+    let mut build = (*document(&harness).build).clone();
+    let depth = propwright_schema::estimate::field(Some("motor"), "thread_depth_mm").unwrap();
+    let value = propwright_schema::estimate::read("3.5", depth).unwrap();
+    assert!(build.estimate(MOTOR, Some("motor"), depth.name, value.as_ref()));
+    let line = build.parts.iter().position(|fitted| fitted.part == MOTOR).unwrap();
+    let gone = Edit::Remove { line }.applied(&build, &sample::catalogue());
+    assert!(gone.estimates.is_empty() && !build.estimates.is_empty());
 }

@@ -2,13 +2,14 @@
 
 use std::sync::Arc;
 
+use propwright_engine::explain::field_words;
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Charge, Conditions, Feed, Fitted, Pilot, Purpose, Spare, Tax, Training},
     catalogue::Catalogue,
     part::{Frame, Role},
     quantity::{Grams, Millimetres, Money, Percent, UNITS},
     slot::Slot,
-    value::Record,
+    value::{Record, Value},
 };
 
 use crate::{state::Place, view::lower_first};
@@ -112,6 +113,17 @@ pub enum Edit {
         /// How many; 0 for none.
         count: u32,
     },
+    /// Estimates a figure that nobody published, or takes the estimate back.
+    Estimate {
+        /// The part's id.
+        part: String,
+        /// Word of the role that has the field; none for the mass.
+        role: Option<&'static str>,
+        /// The field.
+        field: &'static str,
+        /// The estimate; absent: none.
+        value: Option<Value>,
+    },
     /// Says how several packs are connected.
     Packs {
         /// Their arrangement; absent: not said.
@@ -183,6 +195,12 @@ impl Edit {
             Self::Swap { line, .. } => format!("move {}", at(*line)),
             Self::Relist { line, slot } => format!("list {} under {}", at(*line), slot.title().to_lowercase()),
             Self::Spare { part, arm, .. } => format!("spare{} {}", if *arm { " arms of" } else { "" }, name(part)),
+            Self::Estimate { part, field, value: Some(_), .. } => {
+                format!("estimate the {} of {}", field_words(field), name(part))
+            }
+            Self::Estimate { part, field, value: None, .. } => {
+                format!("take back the estimate of the {} of {}", field_words(field), name(part))
+            }
             Self::Packs { .. } => "arrangement of the packs".to_owned(),
             Self::Weighed { .. } => "weighed mass".to_owned(),
             Self::OutputLimit { .. } => "motor output limit".to_owned(),
@@ -224,6 +242,10 @@ impl Edit {
             Self::LineNote { line, note } => set(&mut next, *line, |fitted| fitted.note.clone_from(note)),
             Self::Relist { line, slot } => set(&mut next, *line, |fitted| fitted.slot = *slot),
             Self::Spare { part, arm, count } => spare(&mut next, part, *arm, *count),
+            Self::Estimate { part, role, field, value } => {
+                // What a field cannot hold is refused where it is typed.
+                let _ = next.estimate(part, *role, field, value.as_ref());
+            }
             Self::Packs { packs } => next.packs = *packs,
             Self::Weighed { mass } => next.weighed_g = *mass,
             Self::OutputLimit { limit } => next.output_limit_percent = *limit,
@@ -242,6 +264,7 @@ impl Edit {
             Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }
         next.keep_log_of(build);
+        next.drop_estimates_of_others();
         next
     }
 }

@@ -2,6 +2,7 @@
 
 use propwright_schema::{
     build_list::{BuildList, Conditions, Fitted, Pilot, Purpose},
+    estimate,
     quantity::{Quantity, Unit, read_figure},
     validate::{Remark, field_remark, name_remark, note_remark},
     value::{Describe, Field, Kind, Record, Value},
@@ -34,6 +35,15 @@ pub enum Input {
     Between(usize),
     /// Note to a line.
     LineNote(usize),
+    /// A figure of a part that the user estimates.
+    Estimate {
+        /// The part's id.
+        part: String,
+        /// Word of the role that has the field; none for the mass.
+        role: Option<&'static str>,
+        /// The field.
+        field: &'static str,
+    },
     /// How many spares of a part are bought.
     Spare {
         /// The part's id.
@@ -76,6 +86,7 @@ impl Input {
             Self::Count(_) | Self::Spare { .. } => Some(Fitted::COUNT),
             Self::Outputs(_) => Some(Fitted::OUTPUTS),
             Self::Between(_) => Some(Fitted::BETWEEN),
+            Self::Estimate { role, field, .. } => estimate::field(*role, field).copied(),
             Self::Name | Self::Note | Self::LineNote(_) => None,
         }
     }
@@ -95,6 +106,9 @@ impl Input {
             Self::Outputs(_) => figure(line.and_then(|fitted| fitted.outputs.as_ref()).map(Describe::value)),
             Self::Between(_) => figure(line.and_then(|fitted| fitted.between_mm).map(|between| between.value())),
             Self::LineNote(_) => line.and_then(|fitted| fitted.note.clone()).unwrap_or_default(),
+            Self::Estimate { part, role, field } => {
+                build.estimated(part, *role, field).as_ref().map_or_else(String::new, estimate::shown)
+            }
             Self::Spare { part, arm } => spares(build, part, *arm).to_string(),
         }
     }
@@ -117,8 +131,20 @@ impl Input {
             Self::Outputs(_) => outputs(text).map(|outputs| Edit::Outputs { line, outputs }),
             Self::Between(_) => quantity(text, &Fitted::BETWEEN).map(|between| Edit::Between { line, between }),
             Self::LineNote(_) => note(text).map(|note| Edit::LineNote { line, note }),
+            Self::Estimate { part, role, field } => guess(build, part, *role, field, text),
             Self::Spare { part, arm } => count(text, 0).map(|count| Edit::Spare { part: part.clone(), arm: *arm, count }),
         }
+    }
+}
+
+/// An estimate that the part's record could hold.
+fn guess(build: &BuildList, part: &str, role: Option<&'static str>, field: &'static str, text: &str) -> Result<Edit, Remark> {
+    let described = estimate::field(role, field).ok_or_else(|| remark(format!("there is no field {field}"), ""))?;
+    let value = estimate::read(text, described)?;
+    if build.clone().estimate(part, role, field, value.as_ref()) {
+        Ok(Edit::Estimate { part: part.to_owned(), role, field, value })
+    } else {
+        Err(remark(format!("“{}” is no value of this field", text.trim()), "write it as the maker would"))
     }
 }
 

@@ -1,13 +1,18 @@
 //! A build list with its parts looked up: which part stands in which slot, and what could not be found.
 
-use std::{collections::BTreeMap, sync::Arc};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use propwright_schema::{
     build_list::{BuildList, Fitted},
     catalogue::Catalogue,
-    part::Part,
+    part::{Basis, Part, Role},
     slot::Slot,
 };
+
+use crate::estimated;
 
 /// One part in one slot: what a finding speaks about.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +73,9 @@ impl std::fmt::Display for Unplaced {
     }
 }
 
+/// A part's id, the word of its role (none for the mass), and the field for which an estimate stands.
+pub(crate) type Guessed = (String, Option<&'static str>, &'static str);
+
 /// A craft: the build list and its parts.
 #[derive(Debug, Clone)]
 pub struct Craft {
@@ -76,12 +84,15 @@ pub struct Craft {
     places: BTreeMap<Slot, Vec<Placed>>,
     /// Lines that could not be placed.
     pub unplaced: Vec<Unplaced>,
+    /// Parts and fields for which an estimate of the list stands.
+    pub(crate) estimated: BTreeSet<Guessed>,
 }
 
 impl Craft {
-    /// Looks the parts of a build list up. The order in which slots are listed makes no difference.
+    /// Looks the parts of a build list up; its estimates stand where their records say nothing. The order in which slots are listed makes no difference.
     pub fn new(catalogue: &Catalogue, build: &Arc<BuildList>) -> Self {
-        let mut craft = Self { build: Arc::clone(build), places: BTreeMap::new(), unplaced: Vec::new() };
+        let mut craft =
+            Self { build: Arc::clone(build), places: BTreeMap::new(), unplaced: Vec::new(), estimated: BTreeSet::new() };
         let mut lines: Vec<(usize, &Fitted)> = build.parts.iter().enumerate().collect();
         lines.sort_by_key(|(line, fitted)| (fitted.slot, *line));
         for (line, fitted) in lines {
@@ -99,6 +110,7 @@ impl Craft {
                 placed.subject = Subject { index, of, ..placed.subject.clone() };
             }
         }
+        estimated::assume(&mut craft);
         craft
     }
 
@@ -115,6 +127,24 @@ impl Craft {
         for placed in self.places.values_mut().flatten().filter(|placed| placed.line == line) {
             placed.subject.part = Arc::clone(part);
         }
+    }
+
+    /// Does an estimate of the list stand for a field of a part? `role` is the word of the role that has it, none for the mass.
+    pub fn is_estimated(&self, part: &Part, role: Option<&str>, field: &str) -> bool {
+        let is_own = |(id, of, known): &Guessed| *id == part.id && *of == role && *known == field;
+        part.basis_of(field) == Some(Basis::Estimate) && self.estimated.iter().any(is_own)
+    }
+
+    /// Who vouches for a field of the part in a place, and whether it is the user's own estimate.
+    pub(crate) fn basis_of(&self, subject: &Subject, field: &str) -> (Option<Basis>, bool) {
+        let part = &subject.part;
+        let role = (field != "mass_g").then(|| part.role(subject.slot).map(Role::word)).flatten();
+        if self.is_estimated(part, role, field) {
+            return (Some(Basis::Estimate), true);
+        }
+        // A record's basis names a field of all roles; the estimate is of another one.
+        let of_another = self.estimated.iter().any(|(id, _, known)| *id == part.id && *known == field);
+        (part.basis_of(field).filter(|basis| !(of_another && *basis == Basis::Estimate)), false)
     }
 
     /// The parts in a slot.

@@ -1,5 +1,6 @@
 //! The only place where prose is made: findings, reasons and figures as sentences.
 
+pub mod estimated;
 pub mod money;
 pub mod repair;
 pub mod telling;
@@ -121,6 +122,8 @@ pub fn message(finding: &Finding) -> String {
     }
     let template = match finding.status() {
         Status::Mismatch => rule.says.mismatch,
+        // An estimate only warns, also where a rule can only forbid.
+        Status::Tight if rule.says.tight.is_empty() => rule.says.mismatch,
         Status::Tight => rule.says.tight,
         _ => rule.says.fits,
     };
@@ -235,7 +238,8 @@ pub fn headline(step: &Because) -> String {
             let whose = subject.as_ref().map_or_else(|| "the build list".to_owned(), part_name);
             let basis = match (basis, origin) {
                 (Some(Basis::Measured), _) => ", measured",
-                (Some(Basis::Estimate), _) => ", an estimate",
+                (Some(Basis::Estimate), Origin::Part) => ", an estimate",
+                (Some(Basis::Estimate), _) => ", estimated by you",
                 (None, Origin::Part) => "",
                 (None, Origin::Line | Origin::Build) => ", as listed",
             };

@@ -1,6 +1,6 @@
 //! What a rule found, and why: data only. Sentences are made in [`crate::explain`].
 
-use std::sync::Arc;
+use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_schema::{part::Basis, slot::Slot, value::Value};
 
@@ -184,6 +184,26 @@ impl Because {
         self.from.iter().for_each(|below| below.own_thresholds(into));
     }
 
+    /// Collects, without repeats, the facts anywhere below that the user estimated; `seen` holds the steps that were looked at.
+    pub fn own_estimates<'b>(&'b self, seen: &mut BTreeSet<*const Self>, into: &mut Vec<&'b Self>) {
+        if !seen.insert(std::ptr::from_ref(self)) {
+            return;
+        }
+        let is_own =
+            matches!(&self.claim, Claim::Fact { basis: Some(Basis::Estimate), origin: Origin::Build | Origin::Line, .. });
+        if is_own && !into.contains(&self) {
+            into.push(self);
+        }
+        self.from.iter().for_each(|below| below.own_estimates(seen, into));
+    }
+
+    /// Does it rest on a figure that the user estimated?
+    pub fn is_own_estimate(&self) -> bool {
+        let mut own = Vec::new();
+        self.own_estimates(&mut BTreeSet::new(), &mut own);
+        !own.is_empty()
+    }
+
     /// Does it rest, anywhere below, on an estimate or an assumption about a part?
     pub fn is_estimated(&self) -> bool {
         let here = matches!(&self.claim, Claim::Fact { basis: Some(Basis::Estimate), .. } | Claim::Assumption { .. });
@@ -287,6 +307,13 @@ impl Finding {
     pub fn own_thresholds(&self) -> Vec<Changed> {
         let mut own = Vec::new();
         self.outcome.facts.iter().for_each(|(_, because)| because.own_thresholds(&mut own));
+        own
+    }
+
+    /// The user's own estimates that it rests on, each once.
+    pub fn own_estimates(&self) -> Vec<&Because> {
+        let (mut seen, mut own) = (BTreeSet::new(), Vec::new());
+        self.outcome.facts.iter().for_each(|(_, because)| because.own_estimates(&mut seen, &mut own));
         own
     }
 

@@ -74,6 +74,8 @@ pub struct Told {
     pub figure: Interval,
     /// The same without any measurement; absent while nothing was measured.
     pub modelled: Option<Interval>,
+    /// Does it rest on a figure that the user estimated?
+    pub estimated: bool,
     /// Up to three inputs that decide most of its band, greatest first.
     pub deciding: Vec<Deciding>,
 }
@@ -226,11 +228,19 @@ pub(crate) fn contributions(store: &Store, id: &str) -> Vec<Contribution> {
     calibrated_figure(store, id).map_or_else(Vec::new, |figure| figure.contributions)
 }
 
+/// Marks the figures that rest on what the user estimated.
+pub(crate) fn mark_estimated(flight: &mut Flight, store: &Store) {
+    for told in &mut flight.told {
+        let first = store.get(&derived(told.id)).and_then(|readings| readings.first());
+        told.estimated = first.is_some_and(|reading| reading.because.is_own_estimate());
+    }
+}
+
 fn told(store: &Store) -> Vec<Told> {
     let one = |(key, id): (&'static str, &'static str)| {
         let figure = store.get(&derived(id))?.first()?.figure().ok()?;
         let title = derive::ALL.iter().find(|derivation| derivation.id == id)?.title;
-        Some(Told { key, id, title, figure, modelled: None, deciding: deciding_of(store, id) })
+        Some(Told { key, id, title, figure, modelled: None, estimated: false, deciding: deciding_of(store, id) })
     };
     EACH.into_iter().filter_map(one).collect()
 }

@@ -17,6 +17,7 @@ pub mod calibration;
 pub mod craft;
 pub mod derive;
 pub mod drawing;
+pub mod estimated;
 pub mod explain;
 pub mod finding;
 pub mod fit;

@@ -47,15 +47,20 @@ pub(crate) fn without(craft: &Craft) -> (Vec<Arc<Because>>, Option<Craft>) {
 fn stripped(subject: &Subject, facts: &mut Vec<Arc<Because>>) -> Option<Part> {
     let mut part = (*subject.part).clone();
     let measured = |field: &str| subject.part.basis_of(field) == Some(Basis::Measured);
+    let guessed = |field: &str| subject.part.basis_of(field) == Some(Basis::Estimate);
     let before = facts.len();
     let mut note = |field: &'static str, value: Option<Value>| {
         facts.extend(value.into_iter().map(|value| fact(Some(subject), field, value)));
     };
     for role in &mut part.fills {
         match role {
-            Role::Frame(frame) => note("drag_area_cm2", frame.drag_area_cm2.take().map(|area| area.value())),
+            Role::Frame(frame) if !guessed("drag_area_cm2") => {
+                note("drag_area_cm2", frame.drag_area_cm2.take().map(|area| area.value()))
+            }
             Role::Propeller(propeller) => {
-                note("chord_75_mm", propeller.chord_75_mm.take().map(|chord| chord.value()));
+                if !guessed("chord_75_mm") {
+                    note("chord_75_mm", propeller.chord_75_mm.take().map(|chord| chord.value()));
+                }
                 note("static_point", propeller.static_point.take().map(|point| point.value()));
             }
             Role::Battery(pack) if measured("resistance_mohm") => {

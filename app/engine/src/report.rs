@@ -88,6 +88,9 @@ pub fn evaluate_with(catalogue: &Catalogue, build: &Arc<BuildList>, policy: &Pol
     if let (Some(flight), Some(modelled)) = (&mut flight, modelled) {
         flight::beside(flight, &graph.derive(&modelled, policy));
     }
+    if let Some(flight) = flight.as_mut().filter(|_| !craft.estimated.is_empty()) {
+        flight::mark_estimated(flight, &store);
+    }
     Report {
         measured,
         findings: of(Weight::Finding).collect(),
@@ -117,6 +120,11 @@ impl Report {
     /// The one value of a derivation as a figure, when it is known.
     pub fn figure(&self, id: &'static str) -> Option<Interval> {
         self.derived(id).first().and_then(|reading| reading.figure().ok())
+    }
+
+    /// Does a derived value rest on a figure that the user estimated?
+    pub fn rests_on_estimates(&self, id: &'static str) -> bool {
+        !self.craft.estimated.is_empty() && self.derived(id).first().is_some_and(|reading| reading.because.is_own_estimate())
     }
 
     /// What each uncertain input adds to the spread of a figure of the flight, by the figure's id, greatest first.

@@ -43,8 +43,9 @@ fn figures(page: &mut Page, report: &Report, flight: &Flight) {
         };
         let beside = told.modelled.filter(|modelled| *modelled != told.figure);
         let beside = beside.map_or_else(String::new, |modelled| format!("; unmeasured {}", explain::figure(&modelled)));
+        let guessed = if told.estimated { "; rests on your estimates" } else { "" };
         let word = if id == "wind-held" { in_words(told.figure.si()) } else { String::new() };
-        page.row(&[2, FIGURE], &[what, &format!("{}{word}{beside}", explain::figure(&told.figure))]);
+        page.row(&[2, FIGURE], &[what, &format!("{}{word}{beside}{guessed}", explain::figure(&told.figure))]);
     };
     let [calm, full, rest] =
         [flight.mixes.calm_power, flight.mixes.hard_full, flight.mixes.hard_power].map(|share| explain::figure(&share));

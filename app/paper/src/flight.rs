@@ -126,13 +126,19 @@ impl From<&Mixes> for MixesJson {
 pub struct ToldJson {
     /// The figure without any measurement; null while nothing was measured.
     pub modelled: Option<Band>,
+    /// Does it rest on a figure that the user estimated?
+    pub estimated: bool,
     /// Up to three inputs that decide most of its band, greatest first.
     pub deciding: Vec<DecidingJson>,
 }
 
 impl From<&Told> for ToldJson {
     fn from(told: &Told) -> Self {
-        Self { modelled: told.modelled.map(Band::from), deciding: told.deciding.iter().map(DecidingJson::from).collect() }
+        Self {
+            modelled: told.modelled.map(Band::from),
+            estimated: told.estimated,
+            deciding: told.deciding.iter().map(DecidingJson::from).collect(),
+        }
     }
 }
 

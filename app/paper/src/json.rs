@@ -5,6 +5,7 @@ use std::sync::Arc;
 use propwright_engine::{
     Report,
     craft::Subject,
+    estimated::{Estimated, estimates},
     explain::{
         self,
         telling::{Telling, Told},
@@ -14,7 +15,7 @@ use propwright_engine::{
     report::Totals,
     rules,
 };
-use propwright_schema::{part::Basis, quantity::Money};
+use propwright_schema::{part::Basis, quantity::Money, value::Value};
 use serde::Serialize;
 
 use crate::{
@@ -218,6 +219,8 @@ pub struct FindingJson {
     pub hints: Vec<&'static str>,
     /// The user's own thresholds that it rests on; empty when all are the program's.
     pub own_thresholds: Vec<OwnThreshold>,
+    /// The user's own estimates that it rests on.
+    pub own_estimates: Vec<Fact>,
     /// What it rests on.
     pub because: Vec<Step>,
     /// Where the rule comes from.
@@ -267,6 +270,26 @@ pub struct TotalsJson {
     pub takeoff_mass_g: Option<Band>,
 }
 
+/// A figure that the user estimates because nobody published it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct EstimateJson {
+    /// Slot of the part.
+    pub slot: Option<String>,
+    /// Id of the part.
+    pub part: Option<String>,
+    /// The field.
+    pub field: &'static str,
+    /// Does it count? A figure of the record counts before it.
+    pub counts: bool,
+    /// The figure that counts in its place.
+    pub instead: Option<Amount>,
+    /// The estimate as a line.
+    pub message: String,
+    /// What was estimated.
+    #[serde(flatten)]
+    pub amount: Amount,
+}
+
 /// The whole report.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReportJson {
@@ -278,6 +301,8 @@ pub struct ReportJson {
     pub findings: Vec<FindingJson>,
     /// What nobody stated, each figure once, the one for which most findings wait first.
     pub unstated: Vec<QuestionJson>,
+    /// What the user estimates, and what does not count of it.
+    pub estimates: Vec<EstimateJson>,
     /// Cautions about law, transport and hazards.
     pub cautions: Vec<Remark>,
     /// Advice on purpose, pilot and place.
@@ -301,6 +326,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
         build: report.craft.build.name.clone(),
         findings: report.findings.iter().map(|one| finding(one, &mut telling)).collect(),
         unstated: unstated::json(report),
+        estimates: estimates(&report.craft).iter().map(estimate).collect(),
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
@@ -324,6 +350,7 @@ fn finding(finding: &Finding, telling: &mut Telling) -> FindingJson {
         costs,
         hints: rule.filter(|_| costs.is_some()).map_or_else(Vec::new, |rule| rule.hints.to_vec()),
         own_thresholds: own_thresholds(finding),
+        own_estimates: finding.own_estimates().into_iter().filter_map(fact).collect(),
         because: finding.outcome.facts.iter().map(|(_, because)| step(because, telling)).collect(),
         source: rule.map_or("", |rule| rule.source),
     }
@@ -352,10 +379,7 @@ fn step(because: &Arc<Because>, telling: &mut Telling) -> Step {
         because: from.iter().map(|below| self::step(below, telling)).collect(),
     };
     match &because.claim {
-        Claim::Fact { subject, field, datum, basis, .. } => {
-            let (slot, part) = place(subject.as_ref());
-            step.fact = Some(Fact { slot, part, field, basis: basis.map(Basis::word), amount: datum.into() });
-        }
+        Claim::Fact { .. } => step.fact = fact(because),
         Claim::Derived { subject, title, datum, formula, source } => {
             let (slot, _) = place(subject.as_ref());
             step.derived = Some(Derived { slot, title, formula, source, amount: datum.into() });
@@ -370,6 +394,26 @@ fn step(because: &Arc<Because>, telling: &mut Telling) -> Step {
         Claim::Missing(missing) => step.missing = Some(gap(missing)),
     }
     step
+}
+
+fn fact(because: &Because) -> Option<Fact> {
+    let Claim::Fact { subject, field, datum, basis, .. } = &because.claim else { return None };
+    let (slot, part) = place(subject.as_ref());
+    Some(Fact { slot, part, field, basis: basis.map(Basis::word), amount: datum.into() })
+}
+
+fn estimate(estimated: &Estimated) -> EstimateJson {
+    let (slot, part) = place(Some(&estimated.subject));
+    let amount = |value: &Value| Amount::from(&Datum::Value(value.clone()));
+    EstimateJson {
+        slot,
+        part,
+        field: estimated.field.name,
+        counts: estimated.instead.is_none(),
+        instead: estimated.instead.as_ref().map(|(value, _)| amount(value)),
+        message: explain::estimated::line(estimated),
+        amount: amount(&estimated.value),
+    }
 }
 
 fn place(subject: Option<&Subject>) -> (Option<String>, Option<String>) {

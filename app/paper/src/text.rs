@@ -6,6 +6,7 @@ use propwright_engine::{
     Report,
     bill::Line,
     craft::{Placed, Unplaced},
+    estimated::estimates,
     explain::{
         self,
         telling::{Telling, Told},
@@ -14,7 +15,7 @@ use propwright_engine::{
     rules,
     unknown::{questions, without_question},
 };
-use propwright_schema::slot::Slot;
+use propwright_schema::{part::Basis, slot::Slot};
 
 use crate::{air, page::Page, unstated};
 
@@ -24,6 +25,7 @@ pub fn report(report: &Report, notes: &[String]) -> String {
     head(&mut page, report);
     in_the_way(&mut page, report, &mut telling(report));
     unstated(&mut page, report);
+    estimated(&mut page, report);
     air::section(&mut page, report);
     parts(&mut page, report);
     remarks(&mut page, "Cautions", &report.cautions);
@@ -139,9 +141,9 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding, telling: &mut Tell
     }
 }
 
-/// The user's own thresholds on which a finding rests.
+/// The user's own thresholds and estimates on which a finding rests.
 fn own_thresholds(page: &mut Page, finding: &Finding) {
-    for own in explain::own_thresholds(finding) {
+    for own in explain::own_thresholds(finding).into_iter().chain(explain::estimated::own(finding)) {
         page.paragraph("    ", &own);
     }
 }
@@ -184,6 +186,18 @@ fn unstated(page: &mut Page, report: &Report) {
         for own in explain::own_thresholds(finding) {
             page.paragraph("  - ", &format!("{title}: {own}"));
         }
+    }
+}
+
+/// What the user estimates, and what does not count of it.
+fn estimated(page: &mut Page, report: &Report) {
+    let estimates = estimates(&report.craft);
+    if estimates.is_empty() {
+        return;
+    }
+    page.heading("What you estimated");
+    for estimated in &estimates {
+        page.paragraph("  - ", &format!("{}.", explain::estimated::line(estimated)));
     }
 }
 
@@ -247,7 +261,8 @@ fn line(page: &mut Page, placed: &Placed, bought: Option<&Line>, supplier: Optio
     // Some makers stand in the names of their parts.
     let maker = part.maker.as_ref().filter(|maker| !part.name.starts_with(maker.as_str()));
     let name = format!("{} × {}{}", fitted.count, maker.map_or_else(String::new, |maker| format!("{maker} ")), part.name);
-    let mass = part.mass_g.map(|mass| format!("{} g", explain::number(mass.decimal() * f64::from(fitted.count))));
+    let guessed = if part.basis_of("mass_g") == Some(Basis::Estimate) { " est." } else { "" };
+    let mass = part.mass_g.map(|mass| format!("{} g{guessed}", explain::number(mass.decimal() * f64::from(fitted.count))));
     let mass = mass.unwrap_or_else(|| "mass ?".to_owned());
     page.row(&COLUMNS, &[placed.subject.slot.title(), &name, &mass, &price(bought)]);
     let more = purchase(placed, bought, supplier);

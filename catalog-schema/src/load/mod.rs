@@ -18,6 +18,7 @@ use crate::{
     build_list::{BuildList, Charge, Fitted, Spare, Tax},
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,
+    estimate::Estimate,
     kit::Kit,
     outline,
     part::Part,
@@ -160,11 +161,17 @@ fn catalogue_faults(text: &str, places: &Places<'_>) -> Vec<Fault> {
 }
 
 fn build_faults(text: &str, _: &Places<'_>) -> Vec<Fault> {
-    let mut faults = salvage::header::<BuildList>(text, &["parts", "spares", "shipping", "tax"], validate::build_header);
+    let mut faults =
+        salvage::header::<BuildList>(text, &["estimates", "parts", "spares", "shipping", "tax"], validate::build_header);
+    salvage::records::<Estimate>(text, "estimates", "part", validate::estimate, &mut faults);
     salvage::records::<Fitted>(text, "parts", "part", validate::fitted, &mut faults);
     salvage::records::<Spare>(text, "spares", "part", validate::spare, &mut faults);
     salvage::records::<Charge>(text, "shipping", NAMELESS, validate::charge, &mut faults);
     salvage::records::<Tax>(text, "tax", NAMELESS, validate::tax, &mut faults);
+    if let Ok(build) = ron_options().from_str::<BuildList>(text) {
+        let issues = validate::estimates_elsewhere(&build).into_iter();
+        faults.extend(issues.map(|issue| salvage::of_issue(text, outline::root(text), &issue)));
+    }
     told_once(faults)
 }
 

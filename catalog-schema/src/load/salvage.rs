@@ -237,7 +237,8 @@ impl Spot {
 }
 
 fn field_of(keys: &[String]) -> Option<String> {
-    let inner = |key: &&str| keys.len() == 1 || !matches!(*key, "fills" | "parts" | "kits" | "spares" | "items" | "rates");
+    let inner =
+        |key: &&str| keys.len() == 1 || !matches!(*key, "estimates" | "fills" | "parts" | "kits" | "spares" | "items" | "rates");
     let keys: Vec<&str> = keys.iter().map(String::as_str).filter(inner).collect();
     (!keys.is_empty()).then(|| keys.join("."))
 }

@@ -15,6 +15,16 @@ pub use head::{Mapping, guess};
 pub use read::{Import, Imported, RefusedRow};
 pub use write::{harmless, write_catalogue};
 
+use crate::{
+    validate::Remark,
+    value::{Field, Value},
+};
+
+/// The value of one cell for a field, by which what is typed elsewhere is read too.
+pub(crate) fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
+    cell::read(text, field, None).map_err(|cell::Fault { reason, hint }| Remark { reason, hint })
+}
+
 /// Columns that every kind has, in the order of a written table; `contents` is a kit's.
 const ARTICLE: [&str; 15] = [
     "id",

@@ -4,6 +4,7 @@
 //! caller adds the place in the text.
 
 mod cost;
+mod estimate;
 mod figures;
 mod names;
 mod references;
@@ -21,6 +22,7 @@ use crate::{
 };
 
 pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item, tax};
+pub(crate) use estimate::{estimate, estimates_elsewhere};
 pub(crate) use figures::slip;
 use figures::{described, value_issues};
 use names::{id_issue, text_issue};

@@ -5,6 +5,7 @@ use crate::{
     build_list::{BuildList, Fitted, Spare},
     catalogue::{Catalogue, CatalogueFile},
     diagnostic::{Diagnostic, did_you_mean},
+    estimate::Estimate,
     load,
     part::{Part, Role},
     slot::Slot,
@@ -29,7 +30,23 @@ pub fn check_references(build: &BuildList, text: &str, file: &str, catalogue: &C
             issues.push((Some(spare.part.as_str()), issue.key(key).within(Step::Item(at)).key("spares")));
         }
     }
+    for (at, estimate) in build.estimates.iter().enumerate() {
+        let of_role = |issue: (usize, Issue)| issue.1.within(Step::Item(issue.0)).key("fills");
+        let found = catalogue.part(&estimate.part).into_iter().flat_map(|part| strange_roles(part, estimate)).map(of_role);
+        issues.extend(found.map(|issue| (Some(estimate.part.as_str()), issue.within(Step::Item(at)).key("estimates"))));
+    }
     load::placed(file, text, issues)
+}
+
+/// Roles of an estimate that its part does not fill.
+fn strange_roles(part: &Part, estimate: &Estimate) -> Vec<(usize, Issue)> {
+    let words: Vec<&str> = part.fills.iter().map(Role::word).collect();
+    let strange = estimate.fills.iter().enumerate().filter(|(_, role)| !words.contains(&role.word()));
+    let issue = |role: &Role| {
+        let hint = format!("estimate fields of {}", words.join(", "));
+        Issue::new(format!("\"{}\" is no {}", part.name, role.word()), hint)
+    };
+    strange.map(|(at, role)| (at, issue(role))).collect()
 }
 
 fn reference_issue(fitted: &Fitted, catalogue: &Catalogue, suggest: bool) -> Option<(&'static str, Issue)> {

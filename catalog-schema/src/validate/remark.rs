@@ -1,7 +1,8 @@
 //! The checks for those who edit a record: whether what they are about to write could be read again.
 
 use super::{
-    Issue, LONGEST_NAME, LONGEST_NOTE, build_header, charge, figures::value_issues, fitted, names::text_issue, spare, tax,
+    Issue, LONGEST_NAME, LONGEST_NOTE, build_header, charge, estimate, estimates_elsewhere, figures::value_issues, fitted,
+    names::text_issue, spare, tax,
 };
 use crate::{
     build_list::BuildList,
@@ -43,5 +44,6 @@ pub fn build_remarks(build: &BuildList) -> Vec<Remark> {
     let parts = build.parts.iter().flat_map(fitted);
     let spares = build.spares.iter().flat_map(spare);
     let charges = build.shipping.iter().flat_map(charge).chain(build.tax.iter().flat_map(tax));
-    build_header(build).into_iter().chain(parts).chain(spares).chain(charges).map(Remark::from).collect()
+    let estimates = build.estimates.iter().flat_map(estimate).chain(estimates_elsewhere(build));
+    build_header(build).into_iter().chain(estimates).chain(parts).chain(spares).chain(charges).map(Remark::from).collect()
 }

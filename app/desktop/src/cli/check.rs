@@ -7,6 +7,9 @@ use propwright_engine::{evaluate_with, finding::Status};
 use propwright_paper::{json, text};
 use propwright_schema::{
     build_list::BuildList,
+    catalogue::Catalogue,
+    diagnostic::{Diagnostic, did_you_mean},
+    estimate,
     quantity::{Celsius, Grams, Metres, MetresPerSecond},
 };
 
@@ -25,6 +28,10 @@ pub(super) struct Check {
     /// `output_percent`
     #[arg(long, value_name = "FILE")]
     stand: Option<PathBuf>,
+    /// A figure that nobody published, estimated for this build, such as `vellacre-2207-1750.thread_depth_mm=3.5`; may be given
+    /// several times
+    #[arg(long, value_name = "PART.FIELD=VALUE")]
+    estimate: Vec<String>,
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
@@ -62,6 +69,45 @@ impl Day {
     }
 }
 
+/// Takes `PART.FIELD=VALUE` into the list.
+///
+/// # Errors
+/// What cannot be read of it.
+fn estimated(build: &mut BuildList, catalogue: &Catalogue, said: &str) -> Result<(), Diagnostic> {
+    let wrong = |part: Option<&str>, field: Option<&str>, reason: String, hint: String| Diagnostic {
+        file: "--estimate".to_owned(),
+        line: 1,
+        column: 1,
+        part: part.map(str::to_owned),
+        field: field.map(str::to_owned),
+        reason,
+        hint: Some(hint),
+    };
+    let Some(((id, name), text)) = said.split_once('=').and_then(|(to, text)| Some((to.trim().rsplit_once('.')?, text))) else {
+        let hint = "write it as vellacre-2207-1750.thread_depth_mm=3.5".to_owned();
+        return Err(wrong(None, None, format!("{said:?} names no part with its field and value"), hint));
+    };
+    let listed = || build.parts.iter().map(|fitted| fitted.part.as_str());
+    let Some(part) = catalogue.part(id).filter(|_| listed().any(|part| part == id)) else {
+        let hint = did_you_mean(id, listed())
+            .map_or_else(|| "name a part of the list".to_owned(), |meant| format!("did you mean \"{meant}\"?"));
+        return Err(wrong(Some(id), None, "no line lists this part".to_owned(), hint));
+    };
+    let Some((role, field)) = estimate::field_of(part, name) else {
+        let names = part.fills.iter().flat_map(|role| role.fields().iter().map(|field| field.name)).chain(["mass_g"]);
+        let hint = did_you_mean(name, names)
+            .map_or_else(|| "name a field of its record".to_owned(), |meant| format!("did you mean \"{meant}\"?"));
+        return Err(wrong(Some(id), Some(name), "the part has no such field".to_owned(), hint));
+    };
+    let value = estimate::read(text, field).map_err(|remark| wrong(Some(id), Some(name), remark.reason, remark.hint))?;
+    if build.estimate(id, role, field.name, value.as_ref()) {
+        Ok(())
+    } else {
+        let hint = "write it as in the part's record".to_owned();
+        Err(wrong(Some(id), Some(name), format!("{text:?} is no value of this field"), hint))
+    }
+}
+
 impl Check {
     pub(super) fn answer(self) -> Answer {
         let read = input::catalogue(&self.catalog).and_then(|shelf| Ok((input::build(&self.build, &shelf.catalogue)?, shelf)));
@@ -82,6 +128,11 @@ impl Check {
                 Ok(rows) => build.stand.extend(rows),
                 Err(problems) => return Answer::refused(&problems),
             }
+        }
+        let problems: Vec<Diagnostic> =
+            self.estimate.iter().filter_map(|said| estimated(&mut build, &shelf.catalogue, said).err()).collect();
+        if !problems.is_empty() {
+            return Answer::refused(&problems);
         }
         self.day.apply(&mut build);
         let report = evaluate_with(&shelf.catalogue, &Arc::new(build), &policy, &given);

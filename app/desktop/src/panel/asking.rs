@@ -1,15 +1,19 @@
 //! What nobody stated, by the question: how each figure is learned, and what waits for it.
 
-use egui::{Frame, Label, Margin, Ui};
+use egui::{Frame, Id, Label, Margin, Ui};
 use propwright_engine::finding::Status;
+use propwright_schema::{estimate, value::Kind};
 
 use super::{
     Commands,
+    field::{self, FIGURE, Shape},
     finding::{self, toggle},
-    word,
+    small_word, word,
 };
 use crate::{
     command::{Action, Command},
+    edit::Edit,
+    input::Input,
     state::{Document, Page},
     theme::{self, GRID},
     view::{Asking, Said, Waiting},
@@ -35,7 +39,7 @@ fn question(ui: &mut Ui, document: &Document, asking: &Asking, commands: &mut Co
         mark::mark(ui, Status::Unstated);
         ui.vertical(|ui| {
             ui.spacing_mut().item_spacing.y = 3.0;
-            ui.add(Label::new(theme::strong(&asking.title)).wrap());
+            let title = ui.add(Label::new(theme::strong(&asking.title)).wrap());
             if !asking.about.is_empty() {
                 ui.add(Label::new(theme::caption(&asking.about)).wrap());
             }
@@ -43,10 +47,73 @@ fn question(ui: &mut Ui, document: &Document, asking: &Asking, commands: &mut Co
             if let Some(said) = asking.said {
                 say(ui, document, said, commands);
             }
+            if let Some(input) = &asking.estimate {
+                estimate(ui, document, input, title.id, commands);
+            }
             waiting(ui, document, &asking.waiting, commands);
         });
     });
     ui.add_space(2.0 * GRID);
+}
+
+/// Where an estimate is typed or chosen; nothing stands in it before.
+fn estimate(ui: &mut Ui, document: &Document, input: &Input, title: Id, commands: &mut Commands) {
+    let Input::Estimate { part, role, field: name } = input else { return };
+    let Some(field) = input.field() else { return };
+    ui.horizontal(|ui| {
+        ui.label(theme::caption("Your estimate"));
+        let words: &[&str] = match field.kind {
+            Kind::Choice(words) => words,
+            Kind::Flag => &["yes", "no"],
+            _ => &[],
+        };
+        if words.is_empty() {
+            let shape = Shape { width: FIGURE, rows: 1, hint: "none" };
+            field::text(ui, document, input, shape, commands).labelled_by(title).on_hover_text(ABOUT);
+            ui.add(Label::new(theme::caption(field::behind(document, input))).truncate());
+            return;
+        }
+        let now = input.shown(&document.build);
+        let shown = if now.is_empty() { "none" } else { &now };
+        let chosen = field::choice(ui, "estimate", title, FIGURE * 2.0, shown, words.iter().map(|word| (*word, "")));
+        let value = chosen.and_then(|at| words.get(at)).and_then(|word| estimate::read(word, &field).ok()).flatten();
+        if value.is_some() {
+            let edit = Edit::Estimate { part: part.clone(), role: *role, field: name, value };
+            commands.push(Command::Edit(document.id, edit));
+        }
+    });
+    if let Some(problem) = field::wrong(document, input) {
+        ui.add(Label::new(problem).wrap());
+    }
+}
+
+const ABOUT: &str =
+    "Stands for this build only. It is called an estimate wherever it counts, widens the bands, and can warn, never forbid.";
+
+/// What the user estimated: each can be changed and taken back.
+pub(super) fn guesses(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let guesses = &document.bench.findings.guesses;
+    if guesses.is_empty() {
+        return;
+    }
+    Frame::NONE.inner_margin(Margin { left: 14, right: 14, top: 8, bottom: 4 }).show(ui, |ui| {
+        ui.label(theme::title("What you estimated"));
+        for guess in guesses {
+            ui.push_id(&guess.input, |ui| {
+                ui.add_space(2.0 * GRID);
+                ui.spacing_mut().item_spacing.y = 3.0;
+                let title = ui.add(Label::new(theme::strong(&guess.title)).wrap());
+                if !guess.unused.is_empty() {
+                    ui.add(Label::new(theme::caption(&guess.unused)).wrap());
+                }
+                estimate(ui, document, &guess.input, title.id, commands);
+                let name = format!("Take back: {}", guess.title);
+                if small_word(ui, "Take back", &name).clicked() {
+                    commands.push(Command::Edit(document.id, guess.back.clone()));
+                }
+            });
+        }
+    });
 }
 
 /// Leads to where the list says it.

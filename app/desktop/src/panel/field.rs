@@ -113,9 +113,15 @@ fn reading(document: &Document, input: &Input) -> Result<(), Remark> {
 
 /// What is wrong with what was typed, below its field.
 pub(super) fn problem(ui: &mut Ui, document: &Document, input: &Input) {
-    let Err(Remark { reason, hint }) = reading(document, input) else { return };
-    let said = if hint.is_empty() { format!("{reason}.") } else { format!("{reason}; {hint}") };
-    below(ui, said);
+    if let Some(said) = wrong(document, input) {
+        below(ui, said);
+    }
+}
+
+/// What is wrong with what was typed, in words.
+pub(super) fn wrong(document: &Document, input: &Input) -> Option<String> {
+    let Remark { reason, hint } = reading(document, input).err()?;
+    Some(if hint.is_empty() { format!("{reason}.") } else { format!("{reason}; {hint}") })
 }
 
 /// Words below a field, beginning where it does.
@@ -138,7 +144,7 @@ fn name_width(ui: &Ui) -> f32 {
 }
 
 /// Unit and range of a field; while a figure in another unit is typed, what it comes to.
-fn behind(document: &Document, input: &Input) -> String {
+pub(super) fn behind(document: &Document, input: &Input) -> String {
     let Some(field) = input.field() else { return String::new() };
     let Kind::Number(unit) = field.kind else { return String::new() };
     let typed = document.drafts.get(input).filter(|text| text.contains(char::is_alphabetic));

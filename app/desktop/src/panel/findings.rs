@@ -55,6 +55,7 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         finding::show(ui, document, card, commands);
     }
     asking::show(ui, document, commands);
+    asking::guesses(ui, document, commands);
     if findings.open.is_empty() && findings.questions.is_empty() && document.report().is_some() {
         egui::Frame::NONE
             .inner_margin(Margin::symmetric(8, 4))

@@ -3,11 +3,15 @@
 use propwright_engine::{
     Report,
     craft::Craft,
+    estimated::{Estimated, estimates},
+    explain,
     unknown::{Question, questions},
 };
 
+use propwright_schema::{estimate, part::Role};
+
 use super::findings::{Card, card};
-use crate::state::Place;
+use crate::{edit::Edit, input::Input, state::Place};
 
 /// A figure that nobody stated.
 #[derive(Debug, Clone)]
@@ -20,6 +24,8 @@ pub struct Asking {
     pub about: String,
     /// With which tool it is measured, or where it is said.
     pub tool: &'static str,
+    /// Where an estimate of it is typed, where one can be given.
+    pub estimate: Option<Input>,
     /// Where it is said in the list, where that answers it.
     pub said: Option<Said>,
     /// The findings that wait for it.
@@ -59,9 +65,44 @@ fn one(report: &Report, question: &Question) -> Asking {
         title: upper_first(&question.title()),
         about: if question.of_list { question.message() } else { question.about().to_owned() },
         tool: question.tool(),
+        estimate: estimate_of(question),
         said: question.of_list.then(|| said(&report.craft, question)),
         waiting: question.findings.iter().filter_map(wait).collect(),
     }
+}
+
+fn estimate_of(question: &Question) -> Option<Input> {
+    let subject = question.subject.as_ref().filter(|_| !question.of_list)?;
+    let role = (question.field != "mass_g").then(|| subject.part.role(subject.slot).map(Role::word)).flatten();
+    let field = estimate::field(role, question.field).filter(|field| estimate::can_be_estimated(field))?;
+    Some(Input::Estimate { part: subject.part.id.clone(), role, field: field.name })
+}
+
+/// A figure that the user estimated.
+#[derive(Debug, Clone)]
+pub struct Guess {
+    /// What is estimated: "Thread depth of the Vellacre 2207".
+    pub title: String,
+    /// Where it is typed.
+    pub input: Input,
+    /// Why it does not count; empty while it does.
+    pub unused: String,
+    /// What taking it back does.
+    pub back: Edit,
+}
+
+/// What the user estimated, in the order of the list.
+pub(super) fn guesses(report: &Report) -> Vec<Guess> {
+    let one = |estimated: &Estimated| {
+        let (part, role, field) = (estimated.subject.part.id.clone(), estimated.role, estimated.field.name);
+        Guess {
+            title: upper_first(&explain::estimated::title(estimated)),
+            unused: explain::estimated::unused(estimated).map_or_else(String::new, |unused| upper_first(&unused)),
+            input: Input::Estimate { part: part.clone(), role, field },
+            back: Edit::Estimate { part, role, field, value: None },
+        }
+    };
+    estimates(&report.craft).iter().map(one).collect()
 }
 
 fn said(craft: &Craft, question: &Question) -> Said {

@@ -11,7 +11,7 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
-use super::asking::{Asking, asking};
+use super::asking::{Asking, Guess, asking, guesses};
 use crate::widget::{Span, margin_bar::Margin};
 
 /// One finding.
@@ -35,7 +35,7 @@ pub struct Card {
     pub margin: Option<Margin>,
     /// What it rests on.
     pub because: Vec<Arc<Because>>,
-    /// Thresholds of the user's own that it rests on, one line each.
+    /// Thresholds and estimates of the user's own that it rests on, one line each.
     pub own: Vec<String>,
     /// Ways out, from the usual to the last resort.
     pub hints: &'static [&'static str],
@@ -54,6 +54,8 @@ pub struct Findings {
     pub open: Vec<Card>,
     /// What nobody stated, each figure once, the one for which most wait first.
     pub questions: Vec<Asking>,
+    /// What the user estimated of it.
+    pub guesses: Vec<Guess>,
     /// Those that fit.
     pub fitting: Vec<Card>,
     /// Advice on purpose, pilot and place.
@@ -75,7 +77,8 @@ pub fn findings(report: &Report) -> Findings {
     let fits = open.iter().position(|card| card.status == Status::Fits).unwrap_or(open.len());
     let fitting = open.split_off(fits);
     let counts = [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status));
-    Findings { open, questions, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
+    let guesses = guesses(report);
+    Findings { open, questions, guesses, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
 }
 
 /// The slot that a finding wants filled.
@@ -117,7 +120,7 @@ pub(super) fn card(finding: &Finding) -> Card {
         margin: margin(finding),
         // What is missing is what the sentence says already.
         because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
-        own: explain::own_thresholds(finding),
+        own: explain::own_thresholds(finding).into_iter().chain(explain::estimated::own(finding)).collect(),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
         slots: vacant(finding).map_or_else(|| slots(finding), |slot| vec![slot]),

@@ -46,11 +46,20 @@ pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
     if unweighed > 0 {
         mass.band_words = counted(unweighed, "part without mass", "parts without mass");
     }
+    let marked = |mut cell: Cell, id| {
+        if report.is_some_and(|report| report.rests_on_estimates(id)) {
+            cell.band_words.push_str(", by your estimate");
+        }
+        cell
+    };
     vec![
-        mass,
+        marked(mass, "takeoff-mass"),
         price_cell(report.is_some(), unpriced, &now.cost, before.map(|before| before.cost.as_slice())),
-        figure_cell("Calm flight", now.calm, before, |figures| figures.calm),
-        figure_cell("Thrust to weight", now.thrust_to_weight, before, |figures| figures.thrust_to_weight),
+        marked(figure_cell("Calm flight", now.calm, before, |figures| figures.calm), "time-calm"),
+        marked(
+            figure_cell("Thrust to weight", now.thrust_to_weight, before, |figures| figures.thrust_to_weight),
+            "thrust-to-weight",
+        ),
         open_cell(report.is_some(), now.open, before.map(|before| before.open)),
     ]
 }

@@ -26,7 +26,7 @@ use propwright_engine::{
 };
 use propwright_schema::slot::Slot;
 
-pub use asking::{Asking, Said, Waiting};
+pub use asking::{Asking, Guess, Said, Waiting};
 pub use beside::{Cell as BesideCell, Column as BesideColumn, Line as BesideLine, Table, table};
 pub use cost::{
     Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,

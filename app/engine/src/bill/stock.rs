@@ -103,7 +103,8 @@ pub(crate) fn measure(craft: &mut Craft, bill: &Bill) {
     for line in &bill.lines {
         let Need::Fitted(at) = line.need else { continue };
         if line.drawn_count() == line.count {
-            craft.replace(at, &Arc::new(measured(&line.part, &line.drawn)));
+            let Some(part) = craft.of_line(at).next().map(|placed| Arc::clone(&placed.subject.part)) else { continue };
+            craft.replace(at, &Arc::new(measured(&part, &line.drawn)));
         }
     }
 }

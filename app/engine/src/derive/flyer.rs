@@ -59,8 +59,6 @@ pub(super) struct Flyer {
     pub(super) inputs: Vec<Uncertain>,
 }
 
-/// Spread of a pack's capacity (from memory).
-const CAPACITY_SIGMA: f64 = 0.03;
 /// Half the width of a band from P5 to P95 in standard deviations.
 const BAND: f64 = 1.645;
 /// Places of mass, capacity and drag area among the inputs.
@@ -80,7 +78,7 @@ impl Flyer {
         gather.assume("share of the thrust left behind arms, ducts and body", Some(Interval::nearest(thrust_left, &RATIO)));
         let mut inputs = rig.spreads.to_vec();
         inputs.push(Uncertain { name: "take-off mass", nominal: 1.0, sigma: sigma(&mass) });
-        inputs.push(Uncertain { name: "pack capacity", nominal: 1.0, sigma: CAPACITY_SIGMA });
+        inputs.push(Uncertain { name: "pack capacity", nominal: 1.0, sigma: rig.capacity_sigma });
         Ok(Self { rig, mass_kg: mass.si(), cda_m2: 0.0, thrust_left, inputs })
     }
 

@@ -28,7 +28,7 @@ impl<'a, 'b> Gather<'a, 'b> {
         Self { site, subject, from: Vec::new() }
     }
 
-    fn read(&mut self, property: Property) -> Result<Reading, Missing> {
+    fn read(&self, property: Property) -> Result<Reading, Missing> {
         match &self.subject {
             Some(subject) if property.slot() == Some(subject.slot) => self.site.of(subject, property),
             _ => self.site.one(property),
@@ -49,6 +49,11 @@ impl<'a, 'b> Gather<'a, 'b> {
         let figure = reading.si().ok()?;
         self.from.push(reading.because);
         Some(figure)
+    }
+
+    /// Is the figure of a part's record only estimated?
+    pub(super) fn is_estimated(&self, property: Property) -> bool {
+        self.read(property).is_ok_and(|reading| reading.known.is_ok() && reading.is_estimated())
     }
 
     /// A word that the model cannot do without.

@@ -9,6 +9,7 @@ use propwright_schema::{
 
 use super::Derivation;
 use crate::{
+    estimated::OTHER_SIGMA,
     finding::{Because, Claim, Datum, Missing},
     graph::{Derived, Property, Reading, Site, build, derived, line, part},
     interval::Interval,
@@ -199,9 +200,10 @@ fn of_all(reading: &Reading) -> Arc<Because> {
     Arc::new(Because { claim, from: vec![reading.because.clone()] })
 }
 
-/// All pieces of a line with the spread of a listed mass.
+/// All pieces of a line with the spread of a listed mass, or of an estimated one.
 fn spread(mass: Interval, reading: &Reading) -> Interval {
     let nominal = mass.si() * f64::from(reading.count);
-    let half = nominal * LISTED_SIGMA * BAND;
+    let sigma = if reading.is_estimated() { OTHER_SIGMA } else { LISTED_SIGMA };
+    let half = nominal * sigma * BAND;
     Interval::outward(nominal - half, nominal, nominal + half, &G::INFO)
 }

@@ -68,8 +68,8 @@ pub struct Derivation {
 pub enum Model {
     /// The air of the place.
     Air(Air),
-    /// The packs as one source, and the log spread of its resistance.
-    Pack(Pack, f64),
+    /// The packs as one source, and the log spreads of its resistance and its capacity.
+    Pack(Pack, [f64; 2]),
     /// All that turns together.
     Rig(Box<Rig>),
     /// The propeller on the craft, and the log spreads of its CT and CP.

@@ -4,6 +4,7 @@ use propwright_schema::{slot::Slot, value::Value};
 
 use super::{Derivation, Model, gather::Gather, rig::read_air, rig::refused};
 use crate::{
+    estimated::OTHER_SIGMA,
     finding::{Datum, Missing},
     graph::{Property, derived, part},
     models::{
@@ -58,7 +59,29 @@ fn propeller(gather: &mut Gather) -> Result<(Propeller, [f64; 2]), Missing> {
     let (bare, knowledge) = chosen(geometry, measured.as_ref(), &air).map_err(|error| refused(&error))?;
     let duct = ring.map(Duct::new).transpose().map_err(|error| refused(&error))?;
     let pair = if coaxial { Calibration::coaxial() } else { Calibration::ISOLATED };
-    Ok((Propeller { calibration: bare.calibration.and(pair), duct, ..bare }, knowledge.installed_sigmas()))
+    let sigmas = spread(gather, knowledge.installed_sigmas());
+    Ok((Propeller { calibration: bare.calibration.and(pair), duct, ..bare }, sigmas))
+}
+
+/// How much thrust and power move with an estimated size: T ~ D⁴, P ~ D⁵ (definitions of CT and CP); with the pitch at most in
+/// proportion and by its 1.5th power (slopes of the closed form at P/D 0.8).
+const BY_SIZE: [(Property, [f64; 2]); 2] = [(DIAMETER, [4.0, 5.0]), (PITCH, [1.0, 1.5])];
+
+/// Log spreads of CT and CP, wider where the user only estimates a size: a chord that is estimated is as good as none. Both grow by
+/// the same factor: they go together, and what of them cancels in a figure would cancel more if one grew alone.
+fn spread(gather: &Gather, known: [f64; 2]) -> [f64; 2] {
+    let mut factor = 1.0_f64;
+    if gather.is_estimated(CHORD) {
+        let none = Knowledge::Size.installed_sigmas();
+        factor = (none[0] / known[0]).max(none[1] / known[1]).max(1.0);
+    }
+    for (size, powers) in BY_SIZE {
+        if gather.is_estimated(size) {
+            let grown = |at: usize| (factor * known[at]).hypot(powers[at] * OTHER_SIGMA) / known[at];
+            factor = grown(0).max(grown(1));
+        }
+    }
+    known.map(|sigma| sigma * factor)
 }
 
 fn chosen(geometry: Geometry, measured: Option<&StaticPoint>, air: &Air) -> Result<(Propeller, Knowledge), ModelError> {

@@ -8,6 +8,7 @@ use propwright_schema::{
 use super::{Derivation, Model, gather::Gather, stand};
 use crate::{
     band::Uncertain,
+    estimated::OTHER_SIGMA,
     finding::{Datum, Missing, Unknown},
     graph::{Derived, Property, Site, build, derived, line, part},
     interval::Interval,
@@ -32,6 +33,8 @@ pub struct Rig {
     pub air: Air,
     /// Largest duty that the build sets.
     pub limit: f64,
+    /// Log spread of the pack's capacity.
+    pub capacity_sigma: f64,
     /// Spreads of KV, resistance, no-load current, CT, CP and pack resistance, in this order.
     pub spreads: [Uncertain; 6],
 }
@@ -125,19 +128,21 @@ pub(crate) const PACK_MODEL: Derivation = Derivation {
     reads: &[CHEMISTRY, CELLS, PARALLEL, CAPACITY, PACK_OHM, PLUG_OHM, LEAD_AWG, LEAD_LENGTH, PACKS, ARRANGEMENT],
     run: |site| {
         let mut gather = Gather::new(site);
-        let known = pack(site, &mut gather).map(|(pack, spread)| Datum::Model(Model::Pack(pack, spread).into()));
+        let known = pack(site, &mut gather).map(|(pack, spreads)| Datum::Model(Model::Pack(pack, spreads).into()));
         gather.one(known)
     },
 };
 
 /// Spread of a published or measured pack resistance, and of an estimated one.
 const PACK_OHM_SIGMA: [f64; 2] = [0.10, 0.30];
+/// Spread of a pack's capacity as printed (from memory).
+const CAPACITY_SIGMA: f64 = 0.03;
 /// Plug pairs of single cells (8 to 25 mΩ) and of larger packs, in ohm, from memory.
 const PLUG: [f64; 2] = [0.015, 0.0006];
 /// Usual temperature of leads in flight, in °C.
 const LEAD_C: f64 = 60.0;
 
-fn pack(site: &Site, gather: &mut Gather) -> Result<(Pack, f64), Missing> {
+fn pack(site: &Site, gather: &mut Gather) -> Result<(Pack, [f64; 2]), Missing> {
     let chemistry = match gather.word(CHEMISTRY)?.as_str() {
         "LiHV" => Chemistry::LiHv,
         "Li-ion" => Chemistry::LiIon,
@@ -154,14 +159,16 @@ fn pack(site: &Site, gather: &mut Gather) -> Result<(Pack, f64), Missing> {
     let (cell_resistance, spread) = if let Some(whole) = gather.maybe(PACK_OHM) {
         // The published figure holds leads and plug; never less than half of it is the cells' own.
         let own = (whole - extra).max(whole / 2.0);
-        (own * f64::from(parallel) / f64::from(cells), PACK_OHM_SIGMA[0])
+        let listed = ![PACK_OHM, PLUG_OHM, LEAD_AWG, LEAD_LENGTH].iter().any(|property| gather.is_estimated(*property));
+        (own * f64::from(parallel) / f64::from(cells), PACK_OHM_SIGMA[usize::from(!listed)])
     } else {
         let steps = Interval::outward(estimated.resistance(), estimated.resistance(), estimated.resistance(), &MOhm::INFO);
         gather.assume("resistance of the cells by their chemistry and capacity", Some(steps));
         (estimated.cell_resistance, PACK_OHM_SIGMA[1])
     };
     let one = Pack { cell_resistance, extra_resistance: extra, ..estimated };
-    Ok((together(one, packs, &arrangement), spread))
+    let capacity_sigma = if gather.is_estimated(CAPACITY) { OTHER_SIGMA } else { CAPACITY_SIGMA };
+    Ok((together(one, packs, &arrangement), [spread, capacity_sigma]))
 }
 
 /// Several equal packs as one: volts add in series, currents in parallel; in turn each flies alone with the charge of all.
@@ -257,8 +264,8 @@ fn run(site: &Site) -> Vec<Derived> {
 fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
     let air = read_air(gather, AIR_OF_PLACE)?;
     let source = gather.reading(SOURCE).ok_or(Missing { subject: None, what: Unknown::Empty(Slot::Battery) })?;
-    let (pack, pack_spread) = match &**source.model()? {
-        Model::Pack(pack, spread) => (*pack, *spread),
+    let (pack, [pack_spread, capacity_sigma]) = match &**source.model()? {
+        Model::Pack(pack, spreads) => (*pack, *spreads),
         _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Battery) }),
     };
     let (mut motor, mut resistance_sigma, no_load_sigma) = motor(gather)?;
@@ -268,7 +275,7 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
         _ => return Err(Missing { subject: None, what: Unknown::Empty(Slot::Propeller) }),
     };
     let esc = Esc { resistance: channel(gather)? };
-    let mut kv_sigma = KV_SIGMA;
+    let mut kv_sigma = if gather.is_estimated(KV) { OTHER_SIGMA } else { KV_SIGMA };
     if let Some(fit) = stand::calibration(gather, &motor, &propeller, esc)? {
         // A stand drives the propeller as the craft does: only the thrust that arms and body leave is still to be guessed.
         ct_sigma = fit.thrust.map_or(ct_sigma, |_| stand::SIGMA.hypot(INSTALLATION_SIGMA).min(ct_sigma));
@@ -286,6 +293,7 @@ fn rig(site: &Site, gather: &mut Gather) -> Result<Rig, Missing> {
         train: Powertrain { motor, propeller, esc, motors: rotors(site), pack, auxiliary_w },
         air,
         limit,
+        capacity_sigma,
         spreads: [
             spread("KV", kv_sigma),
             spread("motor resistance", resistance_sigma),
@@ -303,6 +311,9 @@ const KV_SIGMA: f64 = 0.05;
 const OHM_SIGMA: [f64; 2] = [0.10, 0.20];
 /// Spread of a no-load current that was published, and of an estimated one.
 const NO_LOAD_SIGMA: [f64; 2] = [0.15, 0.25];
+
+/// What 10 % of an estimated stator make of its resistance and its no-load current: √5 · 1.614 and 1.085.
+const STATOR_SPREAD: [f64; 2] = [0.36, 0.24];
 
 /// Stator and KV (in rpm/V) of the motors.
 fn stator(gather: &mut Gather) -> Result<(Stator, f64), Missing> {
@@ -334,7 +345,13 @@ fn motor(gather: &mut Gather) -> Result<(Motor, f64, f64), Missing> {
         gather.assume("no-load current by stator and KV", None);
     }
     let spread = |known: bool, sigmas: [f64; 2]| if known { sigmas[0] } else { sigmas[1] };
-    let sigmas = (spread(published, OHM_SIGMA), spread(no_load.is_some(), NO_LOAD_SIGMA));
+    let listed = no_load.is_some() && ![NO_LOAD, NO_LOAD_V].iter().any(|property| gather.is_estimated(*property));
+    let mut sigmas = (spread(published && !gather.is_estimated(MOTOR_OHM), OHM_SIGMA), spread(listed, NO_LOAD_SIGMA));
+    if [STATOR_D, STATOR_H].iter().any(|property| gather.is_estimated(*property)) {
+        // What the laws of the stator say is as far off as its size: R ~ V^1.614, Q0 ~ V^1.085, V = d²·h.
+        sigmas.0 = if published { sigmas.0 } else { sigmas.0.hypot(STATOR_SPREAD[0]) };
+        sigmas.1 = if no_load.is_some() { sigmas.1 } else { sigmas.1.hypot(STATOR_SPREAD[1]) };
+    }
     let motor = Motor {
         kv: rad_per_volt_second(kv),
         resistance,

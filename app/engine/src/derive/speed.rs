@@ -15,6 +15,7 @@ use super::{
 };
 use crate::{
     band::first_order_each,
+    estimated::OTHER_SIGMA,
     finding::{Datum, Missing, Unknown},
     graph::{Property, Site, build, derived, part},
     interval::{Interval, KMH, NEWTON},
@@ -56,7 +57,7 @@ pub(crate) const DRAG_AREA: Derivation = Derivation {
 
 fn drag_area(site: &Site, gather: &mut Gather) -> Result<Interval, Missing> {
     if let Some(measured) = gather.maybe(MEASURED_DRAG) {
-        return Ok(spread(measured, DRAG_SIGMA[0]));
+        return Ok(spread(measured, DRAG_SIGMA[usize::from(gather.is_estimated(MEASURED_DRAG))]));
     }
     let (diameter, motors) = (gather.need(DIAMETER)?, f64::from(rig::rotors(site)));
     let limit = match flyer::class(gather) {
@@ -64,7 +65,9 @@ fn drag_area(site: &Site, gather: &mut Gather) -> Result<Interval, Missing> {
         Class::Ducted => policy::DRAG_DUCTED,
         Class::Open => policy::DRAG_OPEN,
     };
-    let judged = spread(taken(site, gather, &limit) * diameter * diameter * motors / 4.0, DRAG_SIGMA[1]);
+    // The discs' squares by an estimated diameter are as far off twice over.
+    let by_class = if gather.is_estimated(DIAMETER) { DRAG_SIGMA[1].hypot(2.0 * OTHER_SIGMA) } else { DRAG_SIGMA[1] };
+    let judged = spread(taken(site, gather, &limit) * diameter * diameter * motors / 4.0, by_class);
     gather.assume("drag area by the class of the frame", Some(judged));
     Ok(judged)
 }

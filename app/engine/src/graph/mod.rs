@@ -27,6 +27,7 @@ pub use crate::derive::Model;
 use crate::{
     craft::{Craft, Subject},
     derive::{self, Derivation},
+    estimated,
     finding::{Because, Claim, Datum, Finding, Missing},
     policy::Policy,
     rules::{self, Rule},
@@ -181,7 +182,8 @@ impl Graph {
 pub(crate) fn judge(craft: &Craft, store: &Store, policy: &Policy, wanted: impl Fn(&Rule) -> bool) -> Vec<Finding> {
     let site = Site::new(craft, store, policy);
     let chosen = rules::ALL.iter().filter(|rule| wanted(rule));
-    chosen.flat_map(|rule| rule.check(&site).into_iter().map(|outcome| Finding { rule: rule.id, outcome })).collect()
+    let found = chosen.flat_map(|rule| rule.check(&site).into_iter().map(|outcome| Finding { rule: rule.id, outcome }));
+    estimated::warned(found.collect(), craft, policy)
 }
 
 fn reading(derivation: &Derivation, found: Derived) -> Reading {

@@ -4,6 +4,7 @@ use std::{cell::RefCell, collections::BTreeMap, collections::BTreeSet, sync::Arc
 
 use propwright_schema::{
     build_list::{BuildList, Feed, Fitted},
+    part::Basis,
     quantity::{Millimetres, Percent},
     value::{Describe, Record, Value},
 };
@@ -14,6 +15,7 @@ use super::{
 };
 use crate::{
     craft::{Craft, Placed, Subject},
+    estimated,
     finding::{Because, Claim, Datum, Missing, Origin, Unknown},
     interval::Interval,
     policy::{Limit, Policy},
@@ -45,12 +47,18 @@ impl Reading {
         self.known.as_ref().map_err(Clone::clone)
     }
 
-    /// The value as a figure with its band.
+    /// The value as a figure with its band; an estimate has that of its kind.
     ///
     /// # Errors
     /// When it is not known or not a figure.
     pub fn figure(&self) -> Result<Interval, Missing> {
-        self.datum()?.figure().ok_or_else(|| self.strange())
+        let figure = self.datum()?.figure().ok_or_else(|| self.strange())?;
+        Ok(match &self.because.claim {
+            Claim::Fact { subject: Some(subject), field, basis: Some(Basis::Estimate), .. } => {
+                estimated::widened(figure, subject.slot, field)
+            }
+            _ => figure,
+        })
     }
 
     /// The value as a number in SI units (or a count).
@@ -164,7 +172,7 @@ impl<'a> Site<'a> {
             recorded.borrow_mut().insert(property);
         }
         match property.of {
-            Of::Part(slot) => self.craft.in_slot(slot).iter().map(|placed| of_part(placed, property.field)).collect(),
+            Of::Part(slot) => self.craft.in_slot(slot).iter().map(|placed| of_part(self.craft, placed, property.field)).collect(),
             Of::Line(slot) => self.craft.in_slot(slot).iter().map(|placed| of_line(placed, property.field)).collect(),
             Of::Build => vec![of_build(self.craft, property.field)],
             Of::Derived => self.store.get(&property).cloned().unwrap_or_default(),
@@ -207,7 +215,7 @@ fn field_of(get: impl Fn(&str) -> Option<Value>, field: &str) -> Option<Value> {
     }
 }
 
-fn of_part(placed: &Placed, field: &'static str) -> Reading {
+fn of_part(craft: &Craft, placed: &Placed, field: &'static str) -> Reading {
     let part = &placed.subject.part;
     let value = match field {
         "id" => Some(Value::Word(part.id.clone())),
@@ -219,7 +227,9 @@ fn of_part(placed: &Placed, field: &'static str) -> Reading {
     let subject = Some(placed.subject.clone());
     Reading::of(subject.clone(), value.map(Datum::Value).ok_or_else(unknown), placed.fitted.count, |datum| {
         let outer = field.split('.').next().unwrap_or(field);
-        Claim::Fact { subject, field, datum, basis: part.basis_of(outer), origin: Origin::Part }
+        let (basis, own) = craft.basis_of(&placed.subject, outer);
+        let origin = if own { Origin::Build } else { Origin::Part };
+        Claim::Fact { subject, field, datum, basis, origin }
     })
 }
 

@@ -7,10 +7,13 @@ use propwright_engine::{
     Report,
     craft::{Craft, Placed},
     drawing::{side_view, top_view},
+    estimated::estimates,
     explain,
     finding::{Finding, Status},
     rules,
 };
+
+use propwright_schema::part::Basis;
 
 use super::{
     Setting, Sheet, figures,
@@ -34,6 +37,7 @@ pub fn build_sheet(report: &Report, setting: Setting) -> Sheet {
     numbers(&mut flow, report);
     parts(&mut flow, report);
     open(&mut flow, report);
+    estimated(&mut flow, report);
     remarks(&mut flow, "Cautions", &report.cautions);
     remarks(&mut flow, "Advice", &report.advice);
     list(&mut flow, "To be set in the firmware", &setting_up::reminders(report));
@@ -114,12 +118,30 @@ fn part(flow: &mut Flow, report: &Report, placed: &Placed) {
     let count = placed.fitted.count;
     let name = format!("{count} × {}", placed.subject.part.name);
     let mass = placed.subject.part.mass_g.map(|mass| mass.decimal() * f64::from(count));
-    let mass = mass.map_or_else(|| "?".to_owned(), |mass| format!("{} g", explain::number(mass)));
+    let guessed = if placed.subject.part.basis_of("mass_g") == Some(Basis::Estimate) { " est." } else { "" };
+    let mass = mass.map_or_else(|| "?".to_owned(), |mass| format!("{} g{guessed}", explain::number(mass)));
     let mut wired = wiring::of(placed, &report.craft.build);
     wired.extend(placed.fitted.note.iter().map(|note| format!("note: {note}")));
     let cells =
         [Cell::of(placed.subject.slot.title()), Cell::of(name).bold(), Cell::of(mass).right(), Cell::of(wired.join("; ")).soft()];
     flow.row(&PARTS, &cells);
+}
+
+/// What the user estimates; all that rests on it is no better.
+fn estimated(flow: &mut Flow, report: &Report) {
+    let estimates = estimates(&report.craft);
+    if estimates.is_empty() {
+        return;
+    }
+    flow.heading("What you estimated");
+    for estimated in &estimates {
+        flow.paragraph(&format!("{}.", explain::estimated::line(estimated)), 0.0);
+    }
+    let told = report.flight.iter().flat_map(|flight| &flight.told).filter(|told| told.estimated);
+    let rest: Vec<&str> = told.map(|told| told.title).collect();
+    if !rest.is_empty() {
+        flow.small(&format!("Figures that rest on it: {}.", rest.join(", ")), 0.0);
+    }
 }
 
 fn open(flow: &mut Flow, report: &Report) {
