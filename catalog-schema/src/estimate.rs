@@ -55,10 +55,8 @@ impl Estimate {
             return value.is_none() || self.mass_g.is_some();
         };
         let known = self.fills.iter().position(|role| role.word() == word);
-        let mut role = match known.and_then(|at| self.fills.get(at)).cloned().or_else(|| Role::of_kind(word)) {
-            Some(role) => role,
-            None => return false,
-        };
+        let held = known.and_then(|at| self.fills.get(at)).cloned();
+        let Some(mut role) = held.or_else(|| Role::of_kind(word)) else { return false };
         if !role.set(field, value) {
             return false;
         }

@@ -187,7 +187,7 @@ fn estimates_come_back_from_their_file() {
         let written = write_build(Some(text), &build, &guessed).unwrap();
         assert_eq!(load_build("build", &written).as_ref(), Ok(&guessed), "{published:?}");
         assert_eq!(
-            write_build(Some(&written), &guessed, &build).and_then(|back| Ok(load_build("build", &back).unwrap())),
+            write_build(Some(&written), &guessed, &build).map(|back| load_build("build", &back).unwrap()),
             Ok(build.clone())
         );
     }

@@ -55,7 +55,7 @@ fn stripped(subject: &Subject, facts: &mut Vec<Arc<Because>>) -> Option<Part> {
     for role in &mut part.fills {
         match role {
             Role::Frame(frame) if !guessed("drag_area_cm2") => {
-                note("drag_area_cm2", frame.drag_area_cm2.take().map(|area| area.value()))
+                note("drag_area_cm2", frame.drag_area_cm2.take().map(|area| area.value()));
             }
             Role::Propeller(propeller) => {
                 if !guessed("chord_75_mm") {

@@ -73,15 +73,17 @@ impl Day {
 ///
 /// # Errors
 /// What cannot be read of it.
-fn estimated(build: &mut BuildList, catalogue: &Catalogue, said: &str) -> Result<(), Diagnostic> {
-    let wrong = |part: Option<&str>, field: Option<&str>, reason: String, hint: String| Diagnostic {
-        file: "--estimate".to_owned(),
-        line: 1,
-        column: 1,
-        part: part.map(str::to_owned),
-        field: field.map(str::to_owned),
-        reason,
-        hint: Some(hint),
+fn estimated(build: &mut BuildList, catalogue: &Catalogue, said: &str) -> Result<(), Box<Diagnostic>> {
+    let wrong = |part: Option<&str>, field: Option<&str>, reason: String, hint: String| {
+        Box::new(Diagnostic {
+            file: "--estimate".to_owned(),
+            line: 1,
+            column: 1,
+            part: part.map(str::to_owned),
+            field: field.map(str::to_owned),
+            reason,
+            hint: Some(hint),
+        })
     };
     let Some(((id, name), text)) = said.split_once('=').and_then(|(to, text)| Some((to.trim().rsplit_once('.')?, text))) else {
         let hint = "write it as vellacre-2207-1750.thread_depth_mm=3.5".to_owned();
@@ -129,8 +131,11 @@ impl Check {
                 Err(problems) => return Answer::refused(&problems),
             }
         }
-        let problems: Vec<Diagnostic> =
-            self.estimate.iter().filter_map(|said| estimated(&mut build, &shelf.catalogue, said).err()).collect();
+        let problems: Vec<Diagnostic> = self
+            .estimate
+            .iter()
+            .filter_map(|said| estimated(&mut build, &shelf.catalogue, said).err().map(|problem| *problem))
+            .collect();
         if !problems.is_empty() {
             return Answer::refused(&problems);
         }
