@@ -106,7 +106,7 @@ fn each(stride: usize, mut look: impl FnMut(&str, &BuildList, &Published)) {
 #[test]
 fn an_estimate_never_forbids() {
     let mut warned = 0;
-    each(2, |name, build, published| {
+    each(4, |name, build, published| {
         let catalogue = published.gone();
         let before = mismatches(&sample::report(&catalogue, build));
         for value in published.far_off() {
@@ -124,7 +124,7 @@ fn an_estimate_never_forbids() {
 fn an_estimate_widens_every_band_that_rests_on_it() {
     let whole = sample::catalogue();
     let mut wider = BTreeSet::new();
-    each(2, |name, build, published| {
+    each(4, |name, build, published| {
         let guessed = published.guessed(build, &published.value).unwrap();
         let (before, after) = (sample::report(&whole, build), sample::report(&published.gone(), &guessed));
         // The limit of the outputs is no figure with a band: it is chosen so that the currents' bands stay below the ratings.
@@ -157,7 +157,7 @@ fn told(report: &Report) -> serde_json::Value {
 #[test]
 fn an_estimate_goes_without_a_trace_and_yields_to_what_is_published() {
     let whole = sample::catalogue();
-    each(5, |name, build, published| {
+    each(8, |name, build, published| {
         let catalogue = published.gone();
         let mut guessed = published.guessed(build, &published.value).unwrap();
         let used = sample::report(&catalogue, &guessed);

@@ -5,7 +5,6 @@ use std::sync::Arc;
 use propwright_engine::{
     Report,
     craft::Subject,
-    estimated::{Estimated, estimates},
     explain::{
         self,
         telling::{Telling, Told},
@@ -15,12 +14,12 @@ use propwright_engine::{
     report::Totals,
     rules,
 };
-use propwright_schema::{part::Basis, quantity::Money, value::Value};
+use propwright_schema::{part::Basis, quantity::Money};
 use serde::Serialize;
 
 use crate::{
     flight::FlightJson,
-    unstated::{self, QuestionJson},
+    unstated::{self, EstimateJson, QuestionJson},
 };
 
 /// Version of the meaning of the keys.
@@ -270,26 +269,6 @@ pub struct TotalsJson {
     pub takeoff_mass_g: Option<Band>,
 }
 
-/// A figure that the user estimates because nobody published it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct EstimateJson {
-    /// Slot of the part.
-    pub slot: Option<String>,
-    /// Id of the part.
-    pub part: Option<String>,
-    /// The field.
-    pub field: &'static str,
-    /// Does it count? A figure of the record counts before it.
-    pub counts: bool,
-    /// The figure that counts in its place.
-    pub instead: Option<Amount>,
-    /// The estimate as a line.
-    pub message: String,
-    /// What was estimated.
-    #[serde(flatten)]
-    pub amount: Amount,
-}
-
 /// The whole report.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct ReportJson {
@@ -326,7 +305,7 @@ pub fn report(report: &Report, notes: &[String]) -> ReportJson {
         build: report.craft.build.name.clone(),
         findings: report.findings.iter().map(|one| finding(one, &mut telling)).collect(),
         unstated: unstated::json(report),
-        estimates: estimates(&report.craft).iter().map(estimate).collect(),
+        estimates: unstated::estimated(report),
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
@@ -402,21 +381,7 @@ fn fact(because: &Because) -> Option<Fact> {
     Some(Fact { slot, part, field, basis: basis.map(Basis::word), amount: datum.into() })
 }
 
-fn estimate(estimated: &Estimated) -> EstimateJson {
-    let (slot, part) = place(Some(&estimated.subject));
-    let amount = |value: &Value| Amount::from(&Datum::Value(value.clone()));
-    EstimateJson {
-        slot,
-        part,
-        field: estimated.field.name,
-        counts: estimated.instead.is_none(),
-        instead: estimated.instead.as_ref().map(|(value, _)| amount(value)),
-        message: explain::estimated::line(estimated),
-        amount: amount(&estimated.value),
-    }
-}
-
-fn place(subject: Option<&Subject>) -> (Option<String>, Option<String>) {
+pub(crate) fn place(subject: Option<&Subject>) -> (Option<String>, Option<String>) {
     (subject.map(Subject::slot_text), subject.map(|subject| subject.part.id.clone()))
 }
 

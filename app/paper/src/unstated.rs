@@ -1,14 +1,21 @@
-//! What nobody stated, as JSON and as plain text: each figure once.
+//! What nobody stated, as JSON and as plain text: each figure once; and what the user estimates of it.
 
 use propwright_engine::{
     Report,
     craft::Subject,
+    estimated::{Estimated, estimates},
+    explain,
+    finding::Datum,
     rules,
     unknown::{Question, questions},
 };
+use propwright_schema::value::Value;
 use serde::Serialize;
 
-use crate::page::Page;
+use crate::{
+    json::{Amount, place},
+    page::Page,
+};
 
 /// Something to look up or measure.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -25,6 +32,26 @@ pub struct QuestionJson {
     pub tool: &'static str,
     /// The rules that wait for it.
     pub waiting: Vec<&'static str>,
+}
+
+/// A figure that the user estimates because nobody published it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct EstimateJson {
+    /// Slot of the part.
+    pub slot: Option<String>,
+    /// Id of the part.
+    pub part: Option<String>,
+    /// The field.
+    pub field: &'static str,
+    /// Does it count? A figure of the record counts before it.
+    pub counts: bool,
+    /// The figure that counts in its place.
+    pub instead: Option<Amount>,
+    /// The estimate as a line.
+    pub message: String,
+    /// What was estimated.
+    #[serde(flatten)]
+    pub amount: Amount,
 }
 
 /// The questions of a report, the one for which most findings wait first.
@@ -55,4 +82,23 @@ pub(crate) fn text(page: &mut Page, questions: &[Question]) {
 
 fn title(rule: &str) -> &str {
     rules::by_id(rule).map_or(rule, |rule| rule.title)
+}
+
+/// What the user estimates of a report's craft.
+pub(crate) fn estimated(report: &Report) -> Vec<EstimateJson> {
+    estimates(&report.craft).iter().map(estimate).collect()
+}
+
+fn estimate(estimated: &Estimated) -> EstimateJson {
+    let (slot, part) = place(Some(&estimated.subject));
+    let amount = |value: &Value| Amount::from(&Datum::Value(value.clone()));
+    EstimateJson {
+        slot,
+        part,
+        field: estimated.field.name,
+        counts: estimated.instead.is_none(),
+        instead: estimated.instead.as_ref().map(|(value, _)| amount(value)),
+        message: explain::estimated::line(estimated),
+        amount: amount(&estimated.value),
+    }
 }

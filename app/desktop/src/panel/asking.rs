@@ -7,7 +7,7 @@ use propwright_schema::{estimate, value::Kind};
 use super::{
     Commands,
     field::{self, FIGURE, Shape},
-    finding::{self, toggle},
+    finding::{self, toggle, toggle_from},
     small_word, word,
 };
 use crate::{
@@ -130,23 +130,24 @@ fn say(ui: &mut Ui, document: &Document, said: Said, commands: &mut Commands) {
     }
 }
 
-/// The findings that wait, each opened in its place by its name.
+/// The findings that wait, each opened in its place by its name; of many only the count stands open.
 fn waiting(ui: &mut Ui, document: &Document, waiting: &[Waiting], commands: &mut Commands) {
-    let said = if waiting.len() == 1 {
-        "1 finding waits for it:".to_owned()
-    } else {
-        format!("{} findings wait for it:", waiting.len())
-    };
-    let opened: Vec<&Waiting> = ui
-        .horizontal_wrapped(|ui| {
-            ui.label(theme::caption(said));
-            let is_open = |waits: &&Waiting| {
-                ui.push_id(&waits.card.key, |ui| toggle(ui, ui.scope_id().with("waits"), &waits.card.about)).inner
-            };
-            waiting.iter().filter(is_open).collect()
-        })
-        .inner;
-    for waits in opened {
-        finding::show(ui, document, &waits.card, commands);
+    let count = waiting.len();
+    let said = if count == 1 { "1 finding waits for it".to_owned() } else { format!("{count} findings wait for it") };
+    if !toggle_from(ui, ui.scope_id().with("waiting"), &said, count <= FEW) {
+        return;
     }
+    Frame::NONE.inner_margin(Margin { left: 12, ..Margin::ZERO }).show(ui, |ui| {
+        // A rule may find several things of which none is known.
+        for of_rule in waiting.chunk_by(|one, next| one.card.rule == next.card.rule) {
+            let Some(first) = of_rule.first() else { continue };
+            let open = ui.push_id(first.card.rule, |ui| toggle(ui, ui.scope_id().with("waits"), &first.card.about)).inner;
+            for waits in of_rule.iter().filter(|_| open) {
+                finding::show(ui, document, &waits.card, commands);
+            }
+        }
+    });
 }
+
+/// So many findings stand open below what they wait for.
+const FEW: usize = 3;

@@ -6,7 +6,7 @@ use propwright_engine::{
     craft::{Placed, Unplaced},
     finding::Status,
 };
-use propwright_schema::{quantity::Quantity, slot::Slot};
+use propwright_schema::{part::Basis, quantity::Quantity, slot::Slot};
 
 use super::findings::vacant;
 use crate::state::{Document, Place};
@@ -20,7 +20,7 @@ pub struct Row {
     pub title: String,
     /// The part's name, or what stands in for it.
     pub name: String,
-    /// The mass of all pieces: "128 g"; empty where the row has none of its own.
+    /// The mass of all pieces: "128 g", "120 g est."; empty where the row has none of its own.
     pub mass: String,
     /// The gravest finding about it; absent where there is nothing to judge.
     pub status: Option<Status>,
@@ -84,7 +84,8 @@ fn filled(placed: &Placed, status: Option<Status>) -> Row {
     let (part, slot, count) = (&placed.subject.part, placed.subject.slot, placed.fitted.count);
     let (title, name, mass) = if placed.listed_here {
         let times = if count > 1 { format!(" ×{count}") } else { String::new() };
-        let mass = part.mass_g.map_or_else(|| "? g".to_owned(), |mass| grams(mass.decimal() * f64::from(count)));
+        let guessed = if part.basis_of("mass_g") == Some(Basis::Estimate) { " est." } else { "" };
+        let mass = part.mass_g.map_or_else(|| "? g".to_owned(), |mass| grams(mass.decimal() * f64::from(count)) + guessed);
         (format!("{}{times}", slot.title()), part.name.clone(), mass)
     } else {
         (slot.title().to_owned(), format!("on the {}", part.name), String::new())
