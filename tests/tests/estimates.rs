@@ -7,7 +7,10 @@ use std::collections::BTreeSet;
 
 use propwright::cli::Exit;
 use propwright_engine::{Report, derive, estimated::estimates, fit::repair::Fault, graph::Of, rules};
-use propwright_paper::json;
+use propwright_paper::{
+    json,
+    sheet::{Format, Mark, Setting, Sheet, build_sheet, flight_card},
+};
 use propwright_schema::{
     build_list::BuildList,
     catalogue::Catalogue,
@@ -264,4 +267,45 @@ fn the_command_takes_estimates_and_marks_them() {
         assert_eq!((refused.exit, refused.out.as_str()), (Exit::Refused, ""), "{said}");
         assert!(refused.err.contains(hint), "{said}: {}", refused.err);
     }
+}
+
+#[test]
+fn an_estimate_excuses_nothing() {
+    for (name, build) in sample::flawed() {
+        let catalogue = sample::catalogue();
+        let frame = build.fitted(Slot::Frame).next().unwrap().1.part.clone();
+        let mass = catalogue.part(&frame).unwrap().mass_g.unwrap();
+        let mut guessed = build.clone();
+        assert!(guessed.estimate(&frame, None, "mass_g", Some(&mass.value())));
+        let report = sample::report(&unpublished::catalogue(&[(&frame, &["mass_g"])]), &guessed);
+        assert_eq!(mismatches(&report), mismatches(&sample::report(&catalogue, &build)), "{name}");
+    }
+}
+
+#[test]
+fn paper_marks_estimates() {
+    let (_, mut build) = freestyle();
+    assert!(build.estimate(
+        MOTOR,
+        None,
+        "mass_g",
+        estimate::read("27", estimate::field(None, "mass_g").unwrap()).unwrap().as_ref()
+    ));
+    let report = sample::report(&unpublished::catalogue(&[(MOTOR, &["mass_g"])]), &build);
+    let setting = Setting { format: Format::A4, day: None };
+    let words = |sheet: &Sheet| {
+        let marks = sheet.leaves.iter().flat_map(|leaf| &leaf.marks);
+        let each = marks.filter_map(|mark| if let Mark::Words { text, .. } = mark { Some(text.as_str()) } else { None });
+        each.collect::<Vec<_>>().join(" ")
+    };
+    let sheet = words(&build_sheet(&report, setting));
+    for said in
+        ["108 g est.", "What you estimated", "Vellacre 2207 1750 KV: mass 27 g, estimated by you.", "Figures that rest on it: "]
+    {
+        assert!(sheet.contains(said), "{said}: {sheet}");
+    }
+    let card = words(&flight_card(&report, setting));
+    assert!(card.contains("rest on your own estimates"), "{card}");
+    let whole = sample::report(&sample::catalogue(), &freestyle().1);
+    assert!(!words(&build_sheet(&whole, setting)).contains("estimated"));
 }

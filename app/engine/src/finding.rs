@@ -189,8 +189,7 @@ impl Because {
         if !seen.insert(std::ptr::from_ref(self)) {
             return;
         }
-        let is_own =
-            matches!(&self.claim, Claim::Fact { basis: Some(Basis::Estimate), origin: Origin::Build | Origin::Line, .. });
+        let is_own = matches!(&self.claim, Claim::Fact { basis: Some(Basis::Estimate), origin: Origin::Build, .. });
         if is_own && !into.contains(&self) {
             into.push(self);
         }

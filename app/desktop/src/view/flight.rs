@@ -65,7 +65,7 @@ pub struct Barrier {
 pub struct Sure {
     /// What it is.
     pub title: String,
-    /// The figure with its band.
+    /// The figure with its band, and whether it rests on an estimate of the user's.
     pub words: String,
     /// What the models say without what was measured, in words; empty where nothing was.
     pub modelled: String,
@@ -314,7 +314,7 @@ fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
 fn sure(told: &Told) -> Sure {
     Sure {
         title: upper_first(told.title),
-        words: explain::figure(&told.figure),
+        words: format!("{}{}", explain::figure(&told.figure), if told.estimated { ", by your estimate" } else { "" }),
         modelled: told.modelled.as_ref().map(explain::figure).unwrap_or_default(),
         inputs: inputs(&told.deciding),
     }

@@ -38,6 +38,9 @@ pub fn flight_card(report: &Report, setting: Setting) -> Sheet {
         row("energy radius", explain::figure(&flight.radius.energy));
         row("reach ends by", flight.radius.limited_by.clone());
         flow.paragraph(&air::turn_back(flight), 0.0);
+        if flight.told.iter().any(|told| told.estimated) {
+            flow.small("These figures rest on your own estimates: see the build sheet.", 0.0);
+        }
     } else {
         row("flight", "no figures: see the build sheet".to_owned());
     }
