@@ -21,10 +21,12 @@ pub fn line(estimated: &Estimated) -> String {
 /// Why an estimate does not count: `not counted, 4 mm is published`.
 pub fn unused(estimated: &Estimated) -> Option<String> {
     let (held, basis) = estimated.instead.as_ref()?;
-    let by = match basis {
-        Some(Basis::Measured) => "was measured",
-        Some(Basis::Estimate) => "is the catalogue's own estimate",
-        None => "is published",
+    let by = if *basis == Some(Basis::Measured) {
+        "was measured"
+    } else if *basis == Some(Basis::Estimate) {
+        "is the catalogue's own estimate"
+    } else {
+        "is published"
     };
     Some(format!("not counted, {} {by}", value(held)))
 }
