@@ -9,15 +9,23 @@ use egui_kittest::{
 };
 use propwright::{edit::Edit, state::Document, view::Asking, window::Window, worker::Worker};
 use propwright_engine::finding::Status;
-use propwright_schema::catalogue::Catalogue;
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
 use propwright_tests::{sample, unpublished};
 
 const MOTOR: &str = "vellacre-2207-1750";
 
+fn freestyle() -> BuildList {
+    sample::reference().into_iter().find(|(name, _)| *name == "freestyle-5in").unwrap().1
+}
+
 fn window(catalogue: Catalogue) -> Harness<'static, Window> {
+    window_on(catalogue, freestyle())
+}
+
+fn window_on(catalogue: Catalogue, build: BuildList) -> Harness<'static, Window> {
     let mut harness = Harness::builder().with_size(vec2(1280.0, 1600.0)).with_max_steps(20).build_eframe(move |cc| {
         let mut window = Window::new(cc, catalogue, Worker::Inline(Vec::new())).unwrap();
-        window.open(sample::reference().into_iter().find(|(name, _)| *name == "freestyle-5in").unwrap().1);
+        window.open(build);
         window
     });
     harness.run();
@@ -146,4 +154,18 @@ fn estimates_go_with_their_part() {
     let line = build.parts.iter().position(|fitted| fitted.part == MOTOR).unwrap();
     let gone = Edit::Remove { line }.applied(&build, &sample::catalogue());
     assert!(gone.estimates.is_empty() && !build.estimates.is_empty());
+}
+
+#[test]
+fn what_the_list_does_not_say_leads_to_where_it_is_said() {
+    let mut build = freestyle();
+    let line = build.parts.iter().position(|fitted| fitted.slot == Slot::Receiver).unwrap();
+    build.parts[line].feed = None;
+    let mut harness = window_on(sample::catalogue(), build);
+    let questions = &document(&harness).bench.findings.questions;
+    assert!(questions.iter().any(|asking| asking.said.is_some() && asking.estimate.is_none()), "{questions:#?}");
+    harness.get_all_by_role_and_label(Role::Button, "Say it at the part").next().unwrap().click();
+    harness.run();
+    let place = document(&harness).picker.as_ref().unwrap().place;
+    assert_eq!((place.slot, place.line), (Slot::Receiver, Some(line)));
 }

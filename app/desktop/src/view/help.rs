@@ -147,7 +147,7 @@ const TRUST: [(&str, &str); 4] = [
     ),
     (
         "What nobody published",
-        "An absent figure is not zero and not a pass: the finding is unstated and says what to look up or measure.",
+        "An absent figure is not zero and not a pass: the finding is unstated and says what to look up or measure. An estimate of yours is marked wherever it counts, widens the bands, and can warn, never forbid.",
     ),
     (
         "Thresholds",
