@@ -9,6 +9,7 @@ use egui_kittest::{
 };
 use propwright::{
     state::{Document, Page},
+    view,
     window::{Window, demo_build, sample_catalogue},
     worker::Worker,
 };
@@ -172,7 +173,7 @@ fn figures_are_said_in_one_way_and_without_idle_digits() {
     let duty = view.sure.iter().find(|sure| sure.title.starts_with("Duty")).unwrap();
     assert!(duty.words.contains(" % ("), "{}", duty.words);
     let longest = view.times.iter().find(|time| time.name == "Longest").unwrap();
-    let propwright::view::Made::Words(words) = &longest.made else { panic!("{longest:?}") };
+    let propwright::view::Made::Speed(words) = &longest.made else { panic!("{longest:?}") };
     let digits = words.trim_start_matches("at ").split(' ').next().unwrap();
     assert!(digits.chars().filter(char::is_ascii_digit).count() <= 3, "{words}");
     for (_, stated) in &view.plots {
@@ -220,4 +221,50 @@ fn every_control_of_the_page_has_a_name() {
         seen += 1;
     }
     assert!(seen > 40, "the controls were found: {seen}");
+}
+
+#[test]
+fn every_figure_is_followed_down_on_the_page_and_closed_again() {
+    let mut harness = flight_of(demo_build());
+    let (times, told) = {
+        let bench = &document(&harness).bench.flight;
+        let ids = bench.times.iter().map(|time| time.id).chain(["wind-held", "longest-speed", "radius-energy", "radius-horizon"]);
+        (ids.collect::<Vec<_>>(), bench.sure.iter().map(|sure| sure.id).collect::<Vec<_>>())
+    };
+    for id in times.into_iter().chain(told) {
+        let name = view::comes_about(id);
+        let value = harness.query_all_by_role_and_label(Role::Button, &name).next().unwrap().accesskit_node().value();
+        assert!(value.is_some_and(|value| value.chars().any(|digit| digit.is_ascii_digit())), "{name} is a figure");
+        harness.query_all_by_role_and_label(Role::Button, &name).next().unwrap().focus();
+        harness.run();
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+        assert_eq!(harness.state().app().page, Page::Flight, "it stays on the page");
+        assert_eq!(document(&harness).followed, Some(id));
+        let working = document(&harness).bench.working.as_ref().unwrap();
+        assert_eq!(working.title, name);
+        let top = explain::headline(&working.because[0]);
+        harness.get_by_role_and_label(Role::DisclosureTriangle, &top);
+    }
+    harness.get_by_role_and_label(Role::Button, "Close the working").click();
+    harness.run();
+    assert_eq!(document(&harness).followed, None);
+}
+
+#[test]
+fn a_figure_is_followed_by_keys_down_to_a_fact() {
+    let mut harness = flight_of(demo_build());
+    harness.get_by_role_and_label(Role::Button, &view::comes_about("longest-speed")).focus();
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(document(&harness).followed, Some("longest-speed"));
+    let mut step = document(&harness).bench.working.as_ref().unwrap().because[0].clone();
+    while !step.from.is_empty() {
+        harness.get_by_role_and_label(Role::DisclosureTriangle, &explain::headline(&step)).focus();
+        harness.run();
+        press(&mut harness, Modifiers::NONE, Key::Enter);
+        step = step.from.last().unwrap().clone();
+    }
+    let fact = explain::headline(&step);
+    let told = harness.root().query_all_by(|node| node.value().or(node.label()).is_some_and(|said| said == fact)).count();
+    assert!(told > 0, "{fact}");
 }

@@ -231,6 +231,46 @@ pub fn working(step: &Because) -> Option<&'static str> {
     }
 }
 
+/// The figures right below a computed step, each with its name: what is put into its formula.
+pub fn put_in(step: &Because) -> Vec<(String, Interval)> {
+    if !matches!(step.claim, Claim::Derived { .. }) {
+        return Vec::new();
+    }
+    step.from.iter().flat_map(|below| named(below)).collect()
+}
+
+/// The figures that a step has to give, each with its name.
+fn named(step: &Because) -> Vec<(String, Interval)> {
+    let name = match &step.claim {
+        Claim::Derived { datum: Datum::Model(model), .. } => {
+            return model.figures().into_iter().map(|(name, found)| (name.to_owned(), found)).collect();
+        }
+        Claim::Fact { subject: Some(subject), field, .. } => {
+            format!("{} of the {}", field_words(field), subject.slot.title().to_lowercase())
+        }
+        Claim::Fact { subject: None, field, .. } => field_words(field),
+        Claim::Derived { title, .. } => (*title).to_owned(),
+        Claim::Threshold { name, .. } => name.replace('-', " "),
+        Claim::Assumption { text, .. } => (*text).to_owned(),
+        Claim::Missing(_) => return Vec::new(),
+    };
+    step.datum().and_then(Datum::figure).map(|found| (name, found)).into_iter().collect()
+}
+
+/// More figures than this are read more easily in the steps below.
+const MOST_PUT_IN: usize = 9;
+
+/// The formula of a computed step with what is put into it: `dry + packs, with dry mass 452 g, mass of the packs 187 g`.
+pub fn formula_with_numbers(step: &Because) -> Option<String> {
+    let formula = working(step)?;
+    let put_in = put_in(step);
+    if put_in.is_empty() || put_in.len() > MOST_PUT_IN {
+        return Some(formula.to_owned());
+    }
+    let each = put_in.iter().map(|(name, found)| format!("{name} {}", figure(found)));
+    Some(format!("{formula}, with {}", each.collect::<Vec<_>>().join(", ")))
+}
+
 /// One step of a reason without its formula.
 pub fn headline(step: &Because) -> String {
     match &step.claim {

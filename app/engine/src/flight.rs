@@ -131,7 +131,7 @@ pub struct Flight {
 }
 
 /// The figures that are told one by one: key, derivation.
-const EACH: [(&str, &str); 21] = [
+pub(crate) const EACH: [(&str, &str); 21] = [
     ("thrust_to_weight", "thrust-to-weight"),
     ("hover_duty", "hover-duty"),
     ("hover_current_a", "hover-current"),

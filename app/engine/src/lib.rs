@@ -34,5 +34,6 @@ pub mod sweep;
 pub mod thresholds;
 pub mod unknown;
 pub mod verdict;
+pub mod working;
 
 pub use report::{Report, evaluate, evaluate_with};

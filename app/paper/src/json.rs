@@ -1,21 +1,23 @@
 //! A report as JSON: the keys that outside programs rely on. A key is only ever added; a changed meaning raises [`SCHEMA`].
 
-use std::sync::Arc;
+mod step;
 
 use propwright_engine::{
     Report,
     craft::Subject,
-    explain::{
-        self,
-        telling::{Telling, Told},
-    },
-    finding::{Because, Changed, Claim, Datum, Finding, Missing, Unknown},
+    explain::{self, telling::Telling},
+    finding::{Changed, Datum, Finding},
     interval::Interval,
     report::Totals,
     rules,
+    working::Working,
 };
-use propwright_schema::{part::Basis, quantity::Money};
+use propwright_schema::quantity::Money;
 use serde::Serialize;
+
+pub(crate) use step::place;
+pub use step::{Assumption, Derived, Fact, Gap, PutIn, Step};
+use step::{fact, step};
 
 use crate::{
     flight::FlightJson,
@@ -68,102 +70,28 @@ pub struct Amount {
 
 impl From<&Datum> for Amount {
     fn from(datum: &Datum) -> Self {
-        match datum.figure() {
-            None => Self { name: Some(explain::datum(datum)), ..Self::default() },
-            Some(interval) => {
-                let exact = interval.is_exact();
-                let [_, nominal, _] = interval.decimals();
-                Self {
-                    value: exact.then_some(nominal),
-                    band: (!exact).then(|| interval.into()),
-                    name: None,
-                    unit: Some(interval.unit.symbol),
-                }
-            }
-        }
+        datum.figure().map_or_else(|| Self { name: Some(explain::datum(datum)), ..Self::default() }, Self::from)
     }
 }
 
-/// What a fact is about.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Fact {
-    /// Slot of the part, such as `motor` or `motor[1]`; null for the build list as a whole.
-    pub slot: Option<String>,
-    /// Id of the part.
-    pub part: Option<String>,
-    /// The field.
-    pub field: &'static str,
-    /// `measured` or `estimate`; null for the maker's figure.
-    pub basis: Option<&'static str>,
-    /// Its value.
-    #[serde(flatten)]
-    pub amount: Amount,
+impl From<Interval> for Amount {
+    fn from(interval: Interval) -> Self {
+        let exact = interval.is_exact();
+        let [_, nominal, _] = interval.decimals();
+        let band = (!exact).then(|| interval.into());
+        Self { value: exact.then_some(nominal), band, name: None, unit: Some(interval.unit.symbol) }
+    }
 }
 
-/// A computed value.
+/// How a figure of the report comes about.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Derived {
-    /// Slot of the part that it belongs to, if it is one part's.
-    pub slot: Option<String>,
+pub struct WorkingJson {
+    /// Key of the figure: as under `flight.figures`, or as under `totals`.
+    pub figure: &'static str,
     /// What it is.
     pub title: &'static str,
-    /// Formula with symbols.
-    pub formula: &'static str,
-    /// Where the formula comes from.
-    pub source: &'static str,
-    /// Its value.
-    #[serde(flatten)]
-    pub amount: Amount,
-}
-
-/// A threshold, or something taken as usual because nobody said otherwise.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Assumption {
-    /// Name of the threshold in the policy file; null for what was taken as usual.
-    pub threshold: Option<&'static str>,
-    /// Where a threshold comes from.
-    pub source: Option<&'static str>,
-    /// With which value.
-    #[serde(flatten)]
-    pub amount: Amount,
-}
-
-/// What is not known.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Gap {
-    /// Slot of the part concerned; null for the build list as a whole.
-    pub slot: Option<String>,
-    /// Id of the part.
-    pub part: Option<String>,
-    /// The field that was not published or not listed.
-    pub field: Option<&'static str>,
-}
-
-/// One step of a reason: one of `fact`, `derived`, `assumption` and `missing` is present.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Step {
-    /// The step as a line.
-    pub text: String,
-    /// A figure or word of a record or of the build list.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub fact: Option<Fact>,
-    /// A computed value.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub derived: Option<Derived>,
-    /// A threshold or something taken as usual.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub assumption: Option<Assumption>,
-    /// Something not known.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub missing: Option<Gap>,
-    /// Number under which later steps refer to it; absent where none does.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub told: Option<usize>,
-    /// Number of the step that tells what this one follows from; then `because` is empty.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub as_told: Option<usize>,
-    /// What it follows from.
-    pub because: Vec<Step>,
+    /// The figure as the topmost step; what was told under a finding or an earlier figure is referred to.
+    pub step: Step,
 }
 
 /// A threshold that the user's own policy file changed.
@@ -290,6 +218,8 @@ pub struct ReportJson {
     pub totals: TotalsJson,
     /// Figures of the flight; null when they cannot be solved, and then a finding of the rule `flies` says why.
     pub flight: Option<FlightJson>,
+    /// How each main figure comes about, down to facts; over the whole answer each derivation is told once.
+    pub workings: Vec<WorkingJson>,
     /// What was measured and calibrates the figures, each as a line.
     pub measured: Vec<String>,
     /// What is to be known about the files read, such as parts of one file that shadow those of another.
@@ -299,17 +229,21 @@ pub struct ReportJson {
 /// The report of a build, with notes about the files that were read for it.
 pub fn report(report: &Report, notes: &[String]) -> ReportJson {
     let reasons = report.findings.iter().flat_map(|finding| finding.outcome.facts.iter().map(|(_, because)| because));
-    let mut telling = Telling::of(reasons);
+    let workings = report.workings();
+    let mut telling = Telling::of(reasons.chain(workings.iter().map(|working| &working.because)));
+    let findings = report.findings.iter().map(|one| finding(one, &mut telling)).collect();
+    let worked = |one: &Working| WorkingJson { figure: one.key, title: one.title, step: step(&one.because, &mut telling) };
     ReportJson {
         schema: SCHEMA,
         build: report.craft.build.name.clone(),
-        findings: report.findings.iter().map(|one| finding(one, &mut telling)).collect(),
+        findings,
         unstated: unstated::json(report),
         estimates: unstated::estimated(report),
         cautions: report.cautions.iter().map(remark).collect(),
         advice: report.advice.iter().map(remark).collect(),
         totals: totals(&report.totals),
         flight: report.flight.as_ref().map(FlightJson::from),
+        workings: workings.iter().map(worked).collect(),
         measured: report.measured.iter().map(|fact| explain::headline(fact)).collect(),
         notes: notes.to_vec(),
     }
@@ -338,61 +272,6 @@ fn finding(finding: &Finding, telling: &mut Telling) -> FindingJson {
 fn remark(finding: &Finding) -> Remark {
     let source = rules::by_id(finding.rule).map_or("", |rule| rule.source);
     Remark { rule: finding.rule, message: explain::message(finding), own_thresholds: own_thresholds(finding), source }
-}
-
-fn step(because: &Arc<Because>, telling: &mut Telling) -> Step {
-    let (told, as_told) = match telling.tell(because) {
-        Told::Full => (None, None),
-        Told::Numbered(number) => (Some(number), None),
-        Told::Again(number) => (None, Some(number)),
-    };
-    let from = if as_told.is_some() { &[][..] } else { &because.from };
-    let mut step = Step {
-        text: explain::because(because),
-        fact: None,
-        derived: None,
-        assumption: None,
-        missing: None,
-        told,
-        as_told,
-        because: from.iter().map(|below| self::step(below, telling)).collect(),
-    };
-    match &because.claim {
-        Claim::Fact { .. } => step.fact = fact(because),
-        Claim::Derived { subject, title, datum, formula, source } => {
-            let (slot, _) = place(subject.as_ref());
-            step.derived = Some(Derived { slot, title, formula, source, amount: datum.into() });
-        }
-        Claim::Threshold { name, datum, source, .. } => {
-            step.assumption = Some(Assumption { threshold: Some(name), source: Some(source), amount: datum.into() });
-        }
-        Claim::Assumption { datum, .. } => {
-            let amount = datum.as_ref().map(Amount::from).unwrap_or_default();
-            step.assumption = Some(Assumption { threshold: None, source: None, amount });
-        }
-        Claim::Missing(missing) => step.missing = Some(gap(missing)),
-    }
-    step
-}
-
-fn fact(because: &Because) -> Option<Fact> {
-    let Claim::Fact { subject, field, datum, basis, .. } = &because.claim else { return None };
-    let (slot, part) = place(subject.as_ref());
-    Some(Fact { slot, part, field, basis: basis.map(Basis::word), amount: datum.into() })
-}
-
-pub(crate) fn place(subject: Option<&Subject>) -> (Option<String>, Option<String>) {
-    (subject.map(Subject::slot_text), subject.map(|subject| subject.part.id.clone()))
-}
-
-fn gap(missing: &Missing) -> Gap {
-    let (slot, part) = place(missing.subject.as_ref());
-    let (slot, field) = match &missing.what {
-        Unknown::Field(field) | Unknown::Line(field) => (slot, Some(*field)),
-        Unknown::Empty(empty) => (Some(empty.to_string()), None),
-        Unknown::Infeasible(_) | Unknown::Outside(_) => (slot, None),
-    };
-    Gap { slot, part, field }
 }
 
 fn totals(totals: &Totals) -> TotalsJson {

@@ -11,9 +11,10 @@ use propwright_engine::{
         self,
         telling::{Telling, Told},
     },
-    finding::{Because, Finding, Status},
+    finding::{Because, Claim, Finding, Status},
     rules,
     unknown::{questions, without_question},
+    working::Working,
 };
 use propwright_schema::{part::Basis, slot::Slot};
 
@@ -21,9 +22,19 @@ use crate::{air, page::Page, unstated};
 
 /// The whole report, with notes about the files that were read for it.
 pub fn report(report: &Report, notes: &[String]) -> String {
+    whole(report, notes, &[])
+}
+
+/// The same with the working of each main figure at the end, down to facts.
+pub fn report_with_workings(report: &Report, notes: &[String]) -> String {
+    whole(report, notes, &report.workings())
+}
+
+fn whole(report: &Report, notes: &[String], worked: &[Working]) -> String {
     let mut page = Page::default();
+    let mut telling = telling(report, worked);
     head(&mut page, report);
-    in_the_way(&mut page, report, &mut telling(report));
+    in_the_way(&mut page, report, &mut telling);
     unstated(&mut page, report);
     estimated(&mut page, report);
     air::section(&mut page, report);
@@ -37,6 +48,7 @@ pub fn report(report: &Report, notes: &[String]) -> String {
             page.paragraph("  - ", note);
         }
     }
+    workings(&mut page, worked, &mut telling);
     page.finish()
 }
 
@@ -82,10 +94,49 @@ fn without(what: &str, slots: &[Slot]) -> String {
     format!(", and no {what} is known of: {titles}")
 }
 
-/// Each derivation is told once, under the first finding that rests on it.
-fn telling(report: &Report) -> Telling {
+/// Each derivation is told once, under the first finding or figure that rests on it.
+fn telling(report: &Report, worked: &[Working]) -> Telling {
     let told = [Status::Mismatch, Status::Tight].into_iter().flat_map(|status| of(report, status));
-    Telling::of(told.flat_map(|finding| finding.outcome.facts.iter().map(|(_, because)| because)))
+    let reasons = told.flat_map(|finding| finding.outcome.facts.iter().map(|(_, because)| because));
+    Telling::of(reasons.chain(worked.iter().map(|working| &working.because)))
+}
+
+/// How each figure comes about.
+fn workings(page: &mut Page, worked: &[Working], telling: &mut Telling) {
+    if worked.is_empty() {
+        return;
+    }
+    page.heading("How each figure comes about");
+    for (at, working) in worked.iter().enumerate() {
+        if at > 0 {
+            page.gap();
+        }
+        worked_step(page, &working.because, 0, telling);
+    }
+}
+
+/// A step with its formula, the numbers put in, and its source, then the steps below it.
+fn worked_step(page: &mut Page, because: &Arc<Because>, depth: usize, telling: &mut Telling) {
+    let indent = "  ".repeat(1 + depth.min(DEEPEST));
+    let lead = format!("{indent}- ");
+    let headline = explain::headline(because);
+    let number = match telling.tell(because) {
+        Told::Again(number) => return page.paragraph(&lead, &format!("{headline} [as told at {number}]")),
+        Told::Numbered(number) => format!(" [{number}]"),
+        Told::Full => String::new(),
+    };
+    page.paragraph(&lead, &format!("{headline}{number}"));
+    if let Some(formula) = explain::formula_with_numbers(because) {
+        page.paragraph(&format!("{indent}  = "), &formula);
+    }
+    if matches!(because.claim, Claim::Derived { .. })
+        && let Some(source) = explain::source(because).filter(|source| !source.is_empty())
+    {
+        page.paragraph(&format!("{indent}  Source: "), source);
+    }
+    for below in &because.from {
+        worked_step(page, below, depth + 1, telling);
+    }
 }
 
 fn in_the_way(page: &mut Page, report: &Report, telling: &mut Telling) {

@@ -32,6 +32,9 @@ pub(super) struct Check {
     /// several times
     #[arg(long, value_name = "PART.FIELD=VALUE")]
     estimate: Vec<String>,
+    /// Tell at the end how each figure comes about, down to facts; JSON always does
+    #[arg(long)]
+    workings: bool,
     #[command(flatten)]
     day: Day,
     #[command(flatten)]
@@ -144,6 +147,8 @@ impl Check {
         let exit = if report.count(Status::Mismatch) > 0 { Exit::Found } else { Exit::Done };
         if self.form.json {
             Answer::json(exit, &json::report(&report, &shelf.notes))
+        } else if self.workings {
+            Answer::text(exit, text::report_with_workings(&report, &shelf.notes))
         } else {
             Answer::text(exit, text::report(&report, &shelf.notes))
         }

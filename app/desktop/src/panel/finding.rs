@@ -1,16 +1,17 @@
 //! One finding: mark and word, sentence, margin, the reason step by step, the ways out.
 
-use std::sync::Arc;
+use std::{collections::BTreeSet, sync::Arc};
 
-use egui::{Frame, Id, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
+use egui::{Frame, Id, InnerResponse, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
 use propwright_engine::finding::{Because, Status};
+use propwright_schema::slot::Slot;
 
 use super::{Commands, caption_word, opener, strong_word, ways, word};
 use crate::{
     command::Command,
     state::{Document, GraphLook, Help},
     theme::{self, CAPTION, GRID},
-    view::{Card, Working, lower_first, reason},
+    view::{Card, Working, lower_first, reason, slots_told},
     widget::{margin_bar::margin_bar, mark},
 };
 
@@ -78,7 +79,7 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
     }
 }
 
-/// How a figure of the ledger comes about.
+/// How a figure comes about.
 pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
@@ -194,15 +195,17 @@ fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize, told: &mut Ve
     }
     let opens = depth < DEEPEST && !(step.from.is_empty() && reason.working.is_empty());
     let open = opens && ui.data_mut(|data| *data.get_temp_mut_or_default::<bool>(id));
-    if opens {
+    let response = if opens {
         let response = step_line(ui, &reason.text, open);
         if response.clicked() {
             ui.data_mut(|data| data.insert_temp(id, !open));
         }
+        response
     } else {
-        below(ui, |ui| {
-            ui.add(Label::new(theme::caption(&reason.text)).wrap());
-        });
+        below(ui, |ui| ui.add(Label::new(theme::caption(&reason.text)).wrap())).inner
+    };
+    if response.hovered() || response.has_focus() {
+        ui.data_mut(|data| data.insert_temp(lit_id(), slots_told(step)));
     }
     if open {
         told.push(Arc::clone(step));
@@ -218,8 +221,22 @@ fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize, told: &mut Ve
 }
 
 /// What stands one step in.
-fn below(ui: &mut Ui, content: impl FnOnce(&mut Ui)) {
-    Frame::NONE.inner_margin(Margin { left: 12, ..Margin::ZERO }).show(ui, content);
+fn below<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R> {
+    Frame::NONE.inner_margin(Margin { left: 12, ..Margin::ZERO }).show(ui, content)
+}
+
+fn lit_id() -> Id {
+    Id::unique("parts told of")
+}
+
+/// The slots of the parts that the step under the mouse or in focus rests on, for the drawing.
+pub(super) fn lit(ui: &Ui) -> BTreeSet<Slot> {
+    ui.data(|data| data.get_temp(lit_id())).unwrap_or_default()
+}
+
+/// Lights nothing, before a frame is drawn.
+pub(super) fn forget_lit(ui: &Ui) {
+    ui.data_mut(|data| data.remove::<BTreeSet<Slot>>(lit_id()));
 }
 
 /// A line that can be opened: the sign in the accent, the words as captions are.

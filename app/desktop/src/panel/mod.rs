@@ -71,6 +71,7 @@ fn list_width(width: f32) -> f32 {
 pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let Some(document) = app.shown() else { return };
+    finding::forget_lit(ui);
     Panel::top("bar").exact_size(BAR).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
     let form = if ui.available_height() < LOW { &ledger::LOW } else { &ledger::WIDE };
     let whole = ledger::height(ui.available_width(), document.bench.cells.len(), form);
@@ -168,6 +169,25 @@ fn caption_word(ui: &mut Ui, text: &str) -> Response {
     let accent = theme::tokens(ui).accent;
     let words = RichText::new(text).color(accent).font(theme::regular(theme::CAPTION));
     bare(ui, Button::new(words).wrap_mode(TextWrapMode::Extend), text)
+}
+
+/// A figure that leads to its working, or away from it again; the figure itself is its value.
+fn followed(ui: &mut Ui, document: &Document, id: &'static str, words: &str, commands: &mut Commands) {
+    let name = view::comes_about(id);
+    let figure = RichText::new(words).color(theme::tokens(ui).accent);
+    let response = bare(ui, Button::new(figure).wrap_mode(TextWrapMode::Extend), &name);
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(Role::Button, true, &name);
+        info.current_text_value = Some(words.to_owned());
+        info
+    });
+    if response.on_hover_text(name).clicked() {
+        commands.push(Command::Follow(document.id, Some(id).filter(|id| !is_followed(document, id))));
+    }
+}
+
+fn is_followed(document: &Document, id: &str) -> bool {
+    document.followed == Some(id)
 }
 
 /// A small word in the accent that can be pressed; `name` is read out.

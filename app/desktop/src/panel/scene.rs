@@ -4,7 +4,7 @@ use egui::{Ui, vec2};
 use propwright_engine::drawing::Drawing;
 use propwright_schema::slot::Slot;
 
-use super::{Commands, tried};
+use super::{Commands, finding, tried};
 use crate::{
     command::Command,
     state::Document,
@@ -22,7 +22,12 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         tried::show(ui, document, on_trial, commands);
     }
     let bench = &document.bench;
-    let emphasis = Emphasis { chosen: document.chosen.map(|place| place.slot), status: bench.status.clone(), second: false };
+    let emphasis = Emphasis {
+        chosen: document.chosen.map(|place| place.slot),
+        lit: finding::lit(ui),
+        status: bench.status.clone(),
+        second: false,
+    };
     let notes: Vec<&String> = bench.top.notes.iter().chain(&bench.side.notes).collect();
     let words = if notes.is_empty() { 0.0 } else { 6.0 * GRID };
     let room = vec2(ui.available_width(), (ui.available_height() - words).max(0.0));

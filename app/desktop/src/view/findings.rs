@@ -186,6 +186,6 @@ pub struct Reason {
 pub fn reason(step: &Because) -> Reason {
     let text = explain::headline(step);
     let source = explain::source(step).filter(|source| !source.is_empty() && !text.contains(source));
-    let said = [explain::working(step), source];
+    let said = [explain::formula_with_numbers(step), source.map(str::to_owned)];
     Reason { text, working: said.into_iter().flatten().collect::<Vec<_>>().join(" · ") }
 }

@@ -28,6 +28,8 @@ use crate::{
 pub enum Made {
     /// As these words say.
     Words(String),
+    /// At a speed that has its own working: its words.
+    Speed(String),
     /// Calm: power in per cent of that of hover.
     Calm(f64),
     /// Hard: per cent of the time at full throttle, power of the rest in per cent of that of hover.
@@ -39,6 +41,8 @@ pub enum Made {
 pub struct Time {
     /// Which flight: "Calm".
     pub name: &'static str,
+    /// Its derivation.
+    pub id: &'static str,
     /// What it is made of.
     pub made: Made,
     /// The time and its band in words.
@@ -52,6 +56,8 @@ pub struct Time {
 pub struct Barrier {
     /// What it is: "video link".
     pub name: &'static str,
+    /// Its derivation.
+    pub id: &'static str,
     /// The radius in words.
     pub words: String,
     /// The same in km; nothing when it is not known.
@@ -65,6 +71,8 @@ pub struct Barrier {
 pub struct Sure {
     /// What it is.
     pub title: String,
+    /// Its derivation.
+    pub id: &'static str,
     /// The figure with its band, and whether it rests on an estimate of the user's.
     pub words: String,
     /// What the models say without what was measured, in words; empty where nothing was.
@@ -88,6 +96,8 @@ pub struct Flight {
     pub barriers: Vec<Barrier>,
     /// The wind in words.
     pub wind: String,
+    /// The comfortable wind with its band.
+    pub wind_held: String,
     /// Where the models were not measured, in words; empty where they were.
     pub unmeasured: String,
     /// What would narrow the figures as a whole, with how it is known better.
@@ -115,6 +125,7 @@ pub fn flight(document: &Document) -> Flight {
     }
     if let Some(flight) = &report.flight {
         view.times = times(flight);
+        view.wind_held = explain::figure(&flight.wind_held);
         view.wind = wind(&flight.wind_held, document);
         view.barriers = barriers(flight);
         view.deciding = inputs(&flight.deciding);
@@ -272,13 +283,14 @@ fn wind(held: &Interval, document: &Document) -> String {
 fn barriers(flight: &report::Flight) -> Vec<Barrier> {
     let radius = &flight.radius;
     let all = [
-        ("energy", Some(radius.energy)),
-        ("control link", radius.control_link),
-        ("video link", radius.video_link),
-        ("horizon", Some(radius.horizon)),
+        ("energy", "radius-energy", Some(radius.energy)),
+        ("control link", "radius-control", radius.control_link),
+        ("video link", "radius-video", radius.video_link),
+        ("horizon", "radius-horizon", Some(radius.horizon)),
     ];
-    let one = |(name, figure): (&'static str, Option<Interval>)| Barrier {
+    let one = |(name, id, figure): (&'static str, &'static str, Option<Interval>)| Barrier {
         name,
+        id,
         words: figure.map_or_else(|| "not known".to_owned(), |figure| explain::figure(&figure)),
         span: figure.map(|figure| {
             let metres = span(&figure);
@@ -294,17 +306,17 @@ fn times(flight: &report::Flight) -> Vec<Time> {
     let (times, mixes) = (&flight.times, &flight.mixes);
     let longest = format!("at {}", explain::rounded(&flight.longest_speed));
     let each = [
-        ("Hover", Made::Words("on one spot".to_owned()), times.hover),
-        ("Calm", Made::Calm(percent(&mixes.calm_power)), times.calm),
-        ("Hard", Made::Hard(percent(&mixes.hard_full), percent(&mixes.hard_power)), times.hard),
-        ("Flat out", Made::Words("full throttle all the time".to_owned()), times.flat_out),
-        ("Longest", Made::Words(longest), times.longest),
+        ("Hover", "time-hover", Made::Words("on one spot".to_owned()), times.hover),
+        ("Calm", "time-calm", Made::Calm(percent(&mixes.calm_power)), times.calm),
+        ("Hard", "time-hard", Made::Hard(percent(&mixes.hard_full), percent(&mixes.hard_power)), times.hard),
+        ("Flat out", "time-flat-out", Made::Words("full throttle all the time".to_owned()), times.flat_out),
+        ("Longest", "time-longest", Made::Speed(longest), times.longest),
     ];
     let minutes = |figure: &Interval| {
         let [low, nominal, high] = figure.decimals();
         Span { low, nominal, high }
     };
-    each.map(|(name, made, time)| Time { name, made, words: explain::figure(&time), span: minutes(&time) }).to_vec()
+    each.map(|(name, id, made, time)| Time { name, id, made, words: explain::figure(&time), span: minutes(&time) }).to_vec()
 }
 
 fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
@@ -314,6 +326,7 @@ fn inputs(deciding: &[Deciding]) -> Vec<(String, &'static str)> {
 fn sure(told: &Told) -> Sure {
     Sure {
         title: upper_first(told.title),
+        id: told.id,
         words: format!("{}{}", explain::figure(&told.figure), if told.estimated { ", by your estimate" } else { "" }),
         modelled: told.modelled.as_ref().map(explain::figure).unwrap_or_default(),
         inputs: inputs(&told.deciding),

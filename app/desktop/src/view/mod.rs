@@ -45,7 +45,7 @@ pub use sources::{Source, sources};
 pub use ways::{Mended, WayOut, WaysOut, mended};
 pub use wiring::{Offer, feeds, free_outputs, neighbours, other_slots, outputs, ports};
 pub use words::Words;
-pub use working::{Working, behind, working};
+pub use working::{Working, behind, comes_about, slots_told, working};
 
 use crate::{
     state::{Document, Judged, Mending},

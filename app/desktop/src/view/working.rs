@@ -1,8 +1,12 @@
-//! How a figure of the ledger comes about.
+//! How a figure comes about, and which figures can be followed.
 
-use std::sync::Arc;
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
-use propwright_engine::finding::Because;
+use propwright_engine::{finding::Because, working};
+use propwright_schema::slot::Slot;
 
 use crate::state::Document;
 
@@ -15,19 +19,35 @@ pub fn behind(caption: &str) -> Option<&'static str> {
     BEHIND.iter().find(|(known, _)| *known == caption).map(|(_, id)| *id)
 }
 
+/// What leads to the working of a figure, as it is read out: "How calm flight comes about".
+pub fn comes_about(id: &str) -> String {
+    let title = working::title(id).unwrap_or(id);
+    format!("How {} comes about", super::lower_first(title))
+}
+
 /// A figure with the steps that lead to it.
 #[derive(Debug, Clone, Default)]
 pub struct Working {
     /// "How calm flight comes about".
     pub title: String,
-    /// The figure as the topmost step.
+    /// The figure as the topmost step; several for a sum in several currencies.
     pub because: Vec<Arc<Because>>,
 }
 
 /// The working of the followed figure.
 pub fn working(document: &Document) -> Option<Working> {
     let id = document.followed?;
-    let caption = BEHIND.iter().find(|(_, known)| *known == id).map_or(id, |(caption, _)| caption);
-    let because = document.report()?.derived(id).iter().map(|reading| Arc::clone(&reading.because)).collect();
-    Some(Working { title: format!("How {} comes about", super::lower_first(caption)), because })
+    let because = document.report()?.working(id).into_iter().map(|working| working.because).collect();
+    Some(Working { title: comes_about(id), because })
+}
+
+/// The slots of all parts that a step speaks of or rests on.
+pub fn slots_told(step: &Arc<Because>) -> BTreeSet<Slot> {
+    let (mut seen, mut slots) = (BTreeMap::new(), BTreeSet::new());
+    let mut open = vec![step];
+    while let Some(step) = open.pop() {
+        slots.extend(step.subject().map(|subject| subject.slot));
+        open.extend(step.from.iter().filter(|below| seen.insert(Arc::as_ptr(below), ()).is_none()));
+    }
+    slots
 }

@@ -10,6 +10,7 @@ mod purchase;
 pub mod spare;
 pub mod stock;
 mod total;
+mod working;
 
 use std::sync::Arc;
 

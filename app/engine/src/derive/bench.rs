@@ -53,19 +53,19 @@ fn bench(rig: &Rig) -> Result<Solved, Missing> {
 figures! {
     from BENCH;
     /// Current in each motor.
-    MOTOR_A = "motor-burst", "motor current at full throttle, fresh pack", "", &BurstA::INFO;
+    MOTOR_A = "motor-burst", "motor current at full throttle, fresh pack", "I = Q·Kv + I0 at the speed solved", &BurstA::INFO;
     /// Current into each channel.
-    ESC_A = "esc-burst", "current of a channel at full throttle, fresh pack", "", &BurstA::INFO;
+    ESC_A = "esc-burst", "current of a channel at full throttle, fresh pack", "power into a rotor / V_b", &BurstA::INFO;
     /// Current out of the pack.
-    BATTERY_A = "battery-burst", "pack current at full throttle, fresh pack", "", &A::INFO;
+    BATTERY_A = "battery-burst", "pack current at full throttle, fresh pack", "P/V_b", &A::INFO;
     /// The same as what a part between pack and motors stands for its burst.
-    PATH_A = "path-burst", "current between pack and motors at full throttle, fresh pack", "", &BurstA::INFO;
+    PATH_A = "path-burst", "current between pack and motors at full throttle, fresh pack", "P/V_b", &BurstA::INFO;
     /// Loaded cell.
-    CELL_V = "loaded-cell", "loaded cell at full throttle, fresh pack", "", &CellV::INFO;
+    CELL_V = "loaded-cell", "loaded cell at full throttle, fresh pack", "V0 − I·R_cell", &CellV::INFO;
     /// Loaded pack.
-    PACK_V = "loaded-pack", "loaded pack at full throttle, fresh pack", "", &V::INFO;
+    PACK_V = "loaded-pack", "loaded pack at full throttle, fresh pack", "V_b = V0 − I·R", &V::INFO;
     /// Rotor speed.
-    SPEED = "rotor-speed", "rotor speed at full throttle, fresh pack", "", &RevMin::INFO;
+    SPEED = "rotor-speed", "rotor speed at full throttle, fresh pack", "n at which motor and propeller have the same torque", &RevMin::INFO;
     /// Tip Mach number.
     TIP_MACH = "tip-mach", "Mach number of the blade tips at full throttle", "π·D·n/a", &RATIO;
 }

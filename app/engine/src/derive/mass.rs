@@ -195,7 +195,7 @@ fn of_all(reading: &Reading) -> Arc<Because> {
         title: "mass of all",
         datum: Datum::Figure(one.repeated(reading.count)),
         formula: "count · mass of one",
-        source: "",
+        source: "arithmetic",
     };
     Arc::new(Because { claim, from: vec![reading.because.clone()] })
 }

@@ -98,10 +98,16 @@ pub(crate) const AIR: Derivation = Derivation {
     reads: &[ALTITUDE, TEMPERATURE],
     run: |site| {
         let mut gather = Gather::new(site);
-        let altitude = gather.maybe(ALTITUDE).unwrap_or(0.0);
-        let air = match gather.maybe(TEMPERATURE) {
-            Some(celsius) => Air::at(altitude, celsius),
-            None => Air::standard(altitude),
+        let altitude = gather.maybe(ALTITUDE);
+        if altitude.is_none() {
+            gather.assume("a place at sea level", None);
+        }
+        let altitude = altitude.unwrap_or(0.0);
+        let air = if let Some(celsius) = gather.maybe(TEMPERATURE) {
+            Air::at(altitude, celsius)
+        } else {
+            gather.assume("the temperature of the standard atmosphere there", None);
+            Air::standard(altitude)
         };
         let known = air.map(|air| Datum::Model(Model::Air(air).into())).map_err(|error| refused(&error));
         gather.one(known)

@@ -2,9 +2,11 @@
 
 use egui::{Align, Layout, Ui, vec2};
 
+use super::super::{Commands, followed};
 use crate::{
+    state::Document,
     theme::{self, GRID},
-    view::{Barrier, Flight},
+    view::Barrier,
     widget::{
         band_bar::band_bar,
         flight_plot::{Plot, flight_plot},
@@ -32,7 +34,8 @@ impl Cell<'_> {
     }
 }
 
-pub(super) fn show(ui: &mut Ui, flight: &Flight) {
+pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let flight = &document.bench.flight;
     let mut cells: Vec<Cell> = flight.plots.iter().map(|(plot, stated)| Cell::Plot(plot, stated)).collect();
     if !flight.barriers.is_empty() {
         cells.push(Cell::Barriers);
@@ -48,7 +51,7 @@ pub(super) fn show(ui: &mut Ui, flight: &Flight) {
             for cell in row {
                 ui.allocate_ui_with_layout(vec2(width, height), Layout::top_down(Align::Min), |ui| {
                     ui.set_width(width);
-                    one(ui, cell, flight, vec2(width, height));
+                    one(ui, cell, document, vec2(width, height), commands);
                 });
             }
         });
@@ -66,7 +69,7 @@ pub(super) fn show(ui: &mut Ui, flight: &Flight) {
     }
 }
 
-fn one(ui: &mut Ui, cell: &Cell, flight: &Flight, size: egui::Vec2) {
+fn one(ui: &mut Ui, cell: &Cell, document: &Document, size: egui::Vec2, commands: &mut Commands) {
     match cell {
         Cell::Plot(plot, stated) => {
             flight_plot(ui, size, plot);
@@ -74,25 +77,31 @@ fn one(ui: &mut Ui, cell: &Cell, flight: &Flight, size: egui::Vec2) {
                 ui.label(theme::caption(*stated));
             }
         }
-        Cell::Barriers => barriers(ui, flight),
+        Cell::Barriers => barriers(ui, document, commands),
     }
 }
 
 /// What ends the way out, on one scale, and the wind in words.
-fn barriers(ui: &mut Ui, flight: &Flight) {
+fn barriers(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let flight = &document.bench.flight;
     ui.spacing_mut().item_spacing.x = 2.0 * GRID;
     ui.label(theme::strong("What ends the way out"));
     let spans = flight.barriers.iter().filter_map(|barrier| barrier.span);
     let farthest = spans.map(|span| span.high).fold(0.0, f64::max);
     for barrier in &flight.barriers {
-        row(ui, barrier, farthest);
+        row(ui, document, barrier, farthest, commands);
     }
     ui.add_space(2.0 * GRID);
-    ui.label(theme::strong("Wind"));
+    ui.horizontal(|ui| {
+        ui.label(theme::strong("Wind"));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            followed(ui, document, "wind-held", &flight.wind_held, commands);
+        });
+    });
     ui.label(&flight.wind);
 }
 
-fn row(ui: &mut Ui, barrier: &Barrier, farthest: f64) {
+fn row(ui: &mut Ui, document: &Document, barrier: &Barrier, farthest: f64, commands: &mut Commands) {
     let name = if barrier.first { theme::strong(barrier.name) } else { egui::RichText::new(barrier.name) };
     let remark = if barrier.first { ", comes first" } else { "" };
     ui.horizontal(|ui| {
@@ -100,7 +109,12 @@ fn row(ui: &mut Ui, barrier: &Barrier, farthest: f64) {
         if barrier.first {
             ui.label(theme::caption("first"));
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(&barrier.words));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| match barrier.span {
+            Some(_) => followed(ui, document, barrier.id, &barrier.words, commands),
+            None => {
+                ui.label(&barrier.words);
+            }
+        });
     });
     if let Some(span) = barrier.span {
         let spoken = format!("{}: {}{remark}", barrier.name, barrier.words);

@@ -2,13 +2,15 @@
 
 use egui::{Align, Layout, Ui};
 
-use super::super::finding;
+use super::super::{Commands, finding, followed};
 use crate::{
+    state::Document,
     theme::{self, GRID},
-    view::{Flight, Sure},
+    view::Sure,
 };
 
-pub(super) fn show(ui: &mut Ui, flight: &Flight) {
+pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let flight = &document.bench.flight;
     if flight.sure.is_empty() {
         return;
     }
@@ -22,18 +24,20 @@ pub(super) fn show(ui: &mut Ui, flight: &Flight) {
     }
     ui.add_space(2.0 * GRID);
     for one in &flight.sure {
-        row(ui, one);
+        row(ui, document, one, commands);
     }
     ui.add_space(4.0 * GRID);
 }
 
 /// A figure; opened, its inputs with what to measure.
-fn row(ui: &mut Ui, sure: &Sure) {
+fn row(ui: &mut Ui, document: &Document, sure: &Sure, commands: &mut Commands) {
     let id = ui.scope_id().with(("sure", &sure.title));
     let open = ui
         .horizontal(|ui| {
             let open = finding::toggle(ui, id, &sure.title);
-            ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(&sure.words));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                followed(ui, document, sure.id, &sure.words, commands);
+            });
             open
         })
         .inner;

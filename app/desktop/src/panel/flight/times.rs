@@ -4,7 +4,7 @@ use egui::{Align, Layout, Ui, vec2};
 use propwright_schema::{build_list::Conditions, quantity::Percent};
 
 use super::{
-    super::Commands,
+    super::{Commands, followed},
     conditions::{Dragged, tell},
 };
 use crate::{
@@ -53,7 +53,9 @@ fn row(ui: &mut Ui, document: &Document, time: &Time, longest: f64, commands: &m
         }
         let bar = (room - taken - figure - between).max(BAR);
         band_bar(ui, time.span, Some((0.0, longest)), bar, &spoken);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(&time.words));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            followed(ui, document, time.id, &time.words, commands);
+        });
     });
     if !broad {
         ui.horizontal(|ui| mixed(ui, document, &time.made, commands));
@@ -76,6 +78,7 @@ fn mixed(ui: &mut Ui, document: &Document, made: &Made, commands: &mut Commands)
         Made::Words(words) => {
             ui.label(theme::caption(words));
         }
+        Made::Speed(words) => followed(ui, document, "longest-speed", words, commands),
         Made::Calm(power) => {
             let set = |next: &mut Conditions, percent| next.calm_power_percent = percent;
             share(ui, document, ("Calm flight, power", *power, POWER), set, commands);

@@ -5,7 +5,7 @@
 
 mod paint;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use egui::{EventFilter, Key, Pos2, Rect, Response, Role as Spoken, Sense, Ui, WidgetInfo, vec2};
 use propwright_engine::drawing::{Drawing, Point};
@@ -30,6 +30,8 @@ const MM_PER_POINT: f64 = 25.4 / 96.0;
 pub struct Emphasis {
     /// The slot that is chosen.
     pub chosen: Option<Slot>,
+    /// The slots of the parts that a step of a reason speaks of.
+    pub lit: BTreeSet<Slot>,
     /// Status of parts, by slot; those that fit are not marked.
     pub status: BTreeMap<Slot, Status>,
     /// Is it the second view of one craft? Then hint and scale stand beside the first.

@@ -33,7 +33,8 @@ pub(super) fn shapes(
         let mut look = look(shape.role, tokens);
         let chosen = shape.slot.is_some() && shape.slot == emphasis.chosen;
         let pointed = named.is_some_and(|named| named.name == shape.name && !shape.name.is_empty());
-        if chosen || pointed {
+        let lit = shape.slot.is_some_and(|slot| emphasis.lit.contains(&slot));
+        if chosen || pointed || lit {
             look.edge = Stroke::new(look.edge.width.max(1.0) + 1.0, tokens.accent);
         }
         let status = shape.slot.and_then(|slot| emphasis.status.get(&slot)).copied();
