@@ -263,7 +263,9 @@ const MOST_PUT_IN: usize = 9;
 /// The formula of a computed step with what is put into it: `dry + packs, with dry mass 452 g, mass of the packs 187 g`.
 pub fn formula_with_numbers(step: &Because) -> Option<String> {
     let formula = working(step)?;
-    let put_in = put_in(step);
+    // What a model returned says its figures in a line of its own.
+    let plain = step.from.iter().filter(|below| !matches!(below.datum(), Some(Datum::Model(_))));
+    let put_in: Vec<(String, Interval)> = plain.flat_map(|below| named(below)).collect();
     if put_in.is_empty() || put_in.len() > MOST_PUT_IN {
         return Some(formula.to_owned());
     }

@@ -1,9 +1,6 @@
 //! How a figure comes about, and which figures can be followed.
 
-use std::{
-    collections::{BTreeMap, BTreeSet},
-    sync::Arc,
-};
+use std::{collections::BTreeSet, sync::Arc};
 
 use propwright_engine::{finding::Because, working};
 use propwright_schema::slot::Slot;
@@ -43,11 +40,11 @@ pub fn working(document: &Document) -> Option<Working> {
 
 /// The slots of all parts that a step speaks of or rests on.
 pub fn slots_told(step: &Arc<Because>) -> BTreeSet<Slot> {
-    let (mut seen, mut slots) = (BTreeMap::new(), BTreeSet::new());
+    let (mut seen, mut slots) = (BTreeSet::new(), BTreeSet::new());
     let mut open = vec![step];
     while let Some(step) = open.pop() {
         slots.extend(step.subject().map(|subject| subject.slot));
-        open.extend(step.from.iter().filter(|below| seen.insert(Arc::as_ptr(below), ()).is_none()));
+        open.extend(step.from.iter().filter(|below| seen.insert(Arc::as_ptr(below))));
     }
     slots
 }
