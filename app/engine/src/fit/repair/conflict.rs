@@ -57,33 +57,70 @@ const SAID: [(&str, Clear); 16] = [
 ];
 
 /// The minimal conflict behind a mismatch of a craft; `None` when the finding is none of its mismatches, or when too many
-/// choices are in it.
+/// choices are in it to prove it minimal.
 pub fn conflict(means: Means, craft: &Craft, finding: &Finding) -> Option<Conflict> {
     let asked = Asked { means, craft, finding, stage: graph().toward(finding.rule) };
     let choices = asked.choices();
     let likely: Vec<Choice> = choices.iter().filter(|choice| asked.is_told(choice)).cloned().collect();
     let mut conflicts = |kept: &[Choice]| asked.conflicts(kept);
     let within = if conflicts(&likely) { &likely } else { &choices };
-    let mut found = quickxplain(within, &mut conflicts)?;
-    if found.len() > PROVEN {
+    let found = quickxplain(within, &mut conflicts)?;
+    let choices = smallest(&found, |kept| asked.answer(kept)).or_else(|| {
         // Some choice undoes the conflict of others: the shortest beginning that conflicts leaves those out that come later.
         let end = (1..=within.len()).find(|end| within.get(..*end).is_some_and(&mut conflicts))?;
-        found = quickxplain(within.get(..end)?, &mut conflicts)?;
-    }
-    (found.len() <= PROVEN).then(|| Conflict { choices: smallest(found, conflicts), rule: finding.rule })
+        let found = quickxplain(within.get(..end)?, &mut conflicts)?;
+        smallest(&found, |kept| asked.answer(kept))
+    })?;
+    Some(Conflict { choices, rule: finding.rule })
 }
 
-/// A conflict of more choices is not told: it could not be proven minimal, and would teach nobody.
-const PROVEN: usize = 8;
+/// Parts of a conflict for which its rule is judged at most; each may solve a model. A conflict of so many parts is not told: it
+/// could not be proven minimal in time, and would teach nobody.
+const JUDGED: usize = 256;
 
-/// The smallest part that conflicts by itself. A part can undo a conflict, as a regulator does, so that the answer of
-/// `QuickXplain` is not minimal as it stands.
-fn smallest(found: Vec<Choice>, mut conflicts: impl FnMut(&[Choice]) -> bool) -> Vec<Choice> {
-    let part = |mask: u32| found.iter().enumerate().filter(move |(at, _)| mask >> at & 1 == 1).map(|(_, choice)| choice.clone());
-    let mut masks: Vec<u32> = (0..(1_u32 << found.len()) - 1).collect();
-    masks.sort_by_key(|mask| mask.count_ones());
-    let less = masks.into_iter().map(|mask| part(mask).collect::<Vec<_>>()).find(|part| conflicts(part));
-    less.unwrap_or(found)
+/// What a list of some choices alone says of the mismatch.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Says {
+    /// The mismatch is there.
+    Broken,
+    /// The rule speaks of these parts, and the mismatch is not there.
+    Kept,
+    /// The rule does not speak of these parts: one is gone, or something that it cannot do without.
+    Silent,
+}
+
+/// The smallest part that conflicts by itself; `None` when that would take too long to find out. A part can undo a conflict, as a
+/// regulator does, so that the answer of `QuickXplain` is not minimal as it stands.
+///
+/// All parts are asked, from the largest down, save those of a part on which the rule is silent: what it lacks they lack too.
+fn smallest(found: &[Choice], ask: impl Fn(&[Choice]) -> Says) -> Option<Vec<Choice>> {
+    let part = |mask: u32| -> Vec<Choice> {
+        found.iter().enumerate().filter(|(at, _)| mask >> at & 1 == 1).map(|(_, choice)| choice.clone()).collect()
+    };
+    let whole = 1_u32.checked_shl(u32::try_from(found.len()).ok()?)?.wrapping_sub(1);
+    let (mut open, mut least, mut judged) = (BTreeSet::from([whole]), whole, 0);
+    while !open.is_empty() {
+        let smaller: BTreeSet<u32> = open
+            .iter()
+            .flat_map(|mask| (0..found.len()).map(move |at| mask & !(1 << at)).filter(move |less| less != mask))
+            .collect();
+        open.clear();
+        for mask in smaller {
+            let says = ask(&part(mask));
+            if says == Says::Silent {
+                continue;
+            }
+            judged += 1;
+            if judged > JUDGED {
+                return None;
+            }
+            if says == Says::Broken && mask.count_ones() < least.count_ones() {
+                least = mask;
+            }
+            open.insert(mask);
+        }
+    }
+    Some(part(least))
 }
 
 /// Does a list of these choices alone show the mismatch? For those who want to prove a conflict minimal.
@@ -139,10 +176,19 @@ impl Asked<'_> {
     }
 
     fn conflicts(&self, kept: &[Choice]) -> bool {
+        self.answer(kept) == Says::Broken
+    }
+
+    fn answer(&self, kept: &[Choice]) -> Says {
         let build = Arc::new(self.only(kept));
         let (craft, _) = self.means.craft(&build);
         let found = self.stage.run(&craft, self.means.policy, &mut Store::new());
-        found.iter().any(|other| other.status() == Status::Mismatch && self.is_same(other))
+        let gravest = found.iter().filter(|other| self.is_same(other)).map(Finding::status).max();
+        match gravest {
+            Some(Status::Mismatch) => Says::Broken,
+            Some(_) => Says::Kept,
+            None => Says::Silent,
+        }
     }
 
     /// The same parts with the same details, wherever they stand now.
