@@ -1,9 +1,10 @@
-//! How long a build sheet takes, from the report to the bytes of its file.
+//! How long a build sheet and the flight curves take, from the report to the bytes of their files.
 
 use std::hint::black_box;
 
 use criterion::Criterion;
-use propwright_paper::sheet::{Format, Setting, build_sheet, pdf, svg};
+use propwright_engine::{policy::Policy, sweep::sweep};
+use propwright_paper::sheet::{Format, Setting, build_sheet, flight_curves, pdf, svg};
 use propwright_tests::sample;
 
 fn main() {
@@ -14,5 +15,8 @@ fn main() {
     criterion.bench_function("build sheet as leaves", |bencher| bencher.iter(|| build_sheet(black_box(&report), setting)));
     let sheet = build_sheet(&report, setting);
     criterion.bench_function("first leaf as SVG", |bencher| bencher.iter(|| svg(black_box(&sheet.leaves[0]))));
+    let policy = Policy::default();
+    let curves = |report| pdf(&flight_curves(report, &sweep(report, &policy), setting));
+    criterion.bench_function("flight curves as PDF", |bencher| bencher.iter(|| curves(black_box(&report))));
     criterion.final_summary();
 }

@@ -5,9 +5,18 @@
 use std::sync::Arc;
 
 use propwright::cli::Exit;
-use propwright_engine::{Report, evaluate, explain, fit::compare::compare, policy::Policy};
-use propwright_paper::sheet::{
-    Face, Format, Leaf, Mark, Setting, Sheet, build_sheet, comparison, csv, flight_card, pdf, png, shopping_list, svg,
+use propwright_engine::{
+    Report, evaluate, explain,
+    fit::compare::compare,
+    policy::Policy,
+    sweep::{Topic, sweep},
+};
+use propwright_paper::{
+    plot,
+    sheet::{
+        Face, Format, Leaf, Mark, Setting, Sheet, build_sheet, comparison, csv, flight_card, flight_curves, pdf, png,
+        shopping_list, svg,
+    },
 };
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, load::load_catalogue};
 use propwright_tests::{
@@ -44,6 +53,9 @@ fn nothing_runs_off(leaf: &Leaf, of: &str) {
             }
             Mark::Line { through, .. } | Mark::Form { corners: through, .. } => {
                 assert!(through.iter().all(|spot| on(*spot)), "{of}: {mark:?}");
+            }
+            Mark::Ribbon { low, high, .. } => {
+                assert!(low.len() == high.len() && low.iter().chain(high).all(|spot| on(*spot)), "{of}: {mark:?}");
             }
             Mark::Circle { center: [x, y], radius, .. } => {
                 assert!(on([x - radius, y - radius]) && on([x + radius, y + radius]), "{of}: {mark:?}");
@@ -125,6 +137,100 @@ fn card_and_comparison_stay_on_their_leaves() {
     sheet.leaves.iter().for_each(|leaf| nothing_runs_off(leaf, "comparison"));
 }
 
+#[test]
+fn flight_curves_hold_every_scale_and_every_operating_point() {
+    let catalogue = sample::catalogue();
+    for (name, build) in sample::reference() {
+        let report = sample::report(&catalogue, &build);
+        let swept = sweep(&report, &Policy::default());
+        for format in [Format::A4, Format::Letter] {
+            let sheet = flight_curves(&report, &swept, Setting { format, ..SETTING });
+            let said = printed(&sheet);
+            let has = |text: &str| assert!(said.contains(&dense(text)), "{name}: {text:?} is not in the PDF");
+            for (topic, chart) in &swept.charts {
+                let chart = chart.as_ref().unwrap();
+                has(&format!("{} over {}", plot::name(*topic), chart.x.title));
+                has(&format!("{}, {}", chart.x.title, chart.x.unit.symbol));
+                for curve in &chart.curves {
+                    has(curve.title);
+                    has(curve.unit.symbol);
+                }
+                assert!(!chart.marks.is_empty(), "{name}: {topic:?}");
+                chart.marks.iter().for_each(|mark| has(mark.point.word()));
+                chart.fences.iter().for_each(|fence| has(fence.title));
+                chart.levels.iter().for_each(|level| has(level.title));
+                chart.stretches.iter().for_each(|stretch| has(stretch.title));
+            }
+            let flight = report.flight.as_ref().unwrap();
+            has(&format!("duty {} %", explain::number(flight.hover_duty.si() * 100.0)));
+            has(&explain::figure(&flight.radius.energy));
+            has("Conditions: sea level, standard air, no wind");
+            has(&explain::figure(&report.totals.takeoff_mass.unwrap()));
+            has(&format!("{0} / {0}", sheet.leaves.len()));
+            for leaf in &sheet.leaves {
+                nothing_runs_off(leaf, name);
+                assert!(roxmltree::Document::parse(&svg(leaf)).is_ok(), "{name}");
+            }
+        }
+    }
+}
+
+/// On a copier all is grey: each curve of a chart has a pen of its own, broken or of another breadth.
+#[test]
+fn curves_are_told_apart_without_colour() {
+    let report = sample::report(&sample::catalogue(), &sample::demo());
+    let sheet = flight_curves(&report, &sweep(&report, &Policy::default()), SETTING);
+    let marks = sheet.leaves.iter().flat_map(|leaf| &leaf.marks);
+    let long = marks.filter_map(|mark| match mark {
+        // Curves have many places; their bands' edges are the thinnest.
+        Mark::Line { through, pen } if through.len() > 9 && pen.width > 0.5 => Some((pen.width.to_bits(), pen.dashed)),
+        _ => None,
+    });
+    let pens: Vec<_> = long.collect();
+    // Thrust, current, thrust at landing; power and reach; two times alone; control and video.
+    let [full, broken, thin] = [pens[0], pens[1], pens[2]];
+    assert!(full != broken && broken != thin && full != thin);
+    assert_eq!(pens, [full, broken, thin, full, broken, full, full, full, broken]);
+}
+
+#[test]
+fn curves_as_csv_have_units_in_the_head_and_bands_in_order() {
+    let report = sample::report(&sample::catalogue(), &sample::demo());
+    let swept = sweep(&report, &Policy::default());
+    let text = csv::curves(&swept).unwrap();
+    // The words of two points have a comma and stand in quotes.
+    let plain = text.replace("\"hover, fresh\"", "hover fresh").replace("\"hover, landing\"", "hover landing");
+    let rows: Vec<Vec<&str>> = plain.lines().map(|line| line.split(',').collect()).collect();
+    let column = |name: &str| rows[0].iter().position(|head| *head == name).unwrap();
+    for head in ["duty [%]", "airspeed [km/h]", "payload [g]", "capacity [mAh]", "distance [km]", "reach nominal [km]"] {
+        column(head);
+    }
+    let [low, nominal, high] = ["low", "nominal", "high"].map(|which| column(&format!("thrust {which} [gf]")));
+    let mut read = 0;
+    for row in &rows[1..] {
+        assert_eq!(row.len(), rows[0].len());
+        let [low, nominal, high] = [low, nominal, high].map(|at| row[at].parse::<f64>().ok());
+        if let (Some(low), Some(nominal), Some(high)) = (low, nominal, high) {
+            assert!(low <= nominal && nominal <= high, "{row:?}");
+            read += 1;
+        }
+    }
+    let thrust = &swept.chart(Topic::Throttle).unwrap().curves[0];
+    assert!(read >= thrust.samples.iter().filter(|sample| sample.y.is_some()).count());
+    for point in
+        ["hover fresh", "hover landing", "full throttle", "best range", "top speed", "as listed", "control ends", "video ends"]
+    {
+        assert!(rows.iter().any(|row| row[1] == point), "{point}");
+    }
+}
+
+#[test]
+fn curves_of_a_craft_that_cannot_fly_say_why() {
+    let empty = evaluate(&sample::catalogue(), &Arc::new(BuildList::empty("Bare")), &Policy::default());
+    let sheet = flight_curves(&empty, &sweep(&empty, &Policy::default()), SETTING);
+    assert!(laid(&sheet).contains(&dense("Nothing is predicted until frame, motors")), "{}", laid(&sheet));
+}
+
 /// Sixty lines with names of 200 characters, some of which would steer a terminal or a spreadsheet.
 fn unwieldy() -> (Catalogue, BuildList) {
     let part = |at: usize| {
@@ -174,9 +280,17 @@ fn sixty_lines_with_names_of_200_characters_still_read() {
 fn the_command_writes_what_the_ending_says() {
     let scratch = Scratch::new("sheet-command");
     let build = scratch.file("demo.ron", sample::demo_text());
-    for (ending, begins) in [("pdf", &b"%PDF"[..]), ("csv", b"slot,part"), ("txt", b""), ("json", b"{"), ("ron", b"(")] {
+    for (kind, ending, begins) in [
+        ("build", "pdf", &b"%PDF"[..]),
+        ("build", "csv", b"slot,part"),
+        ("build", "txt", b""),
+        ("build", "json", b"{"),
+        ("build", "ron", b"("),
+        ("flight", "pdf", b"%PDF"),
+        ("flight", "csv", b"chart,operating point,duty [%]"),
+    ] {
         let out = scratch.folder().join(format!("demo-sheet.{ending}"));
-        let answered = propwright(["sheet".into(), path(&build), "--out".into(), path(&out)]);
+        let answered = propwright(["sheet".into(), path(&build), "--kind".into(), kind.into(), "--out".into(), path(&out)]);
         assert_eq!((answered.exit, answered.err.as_str()), (Exit::Done, ""), "{ending}");
         assert!(std::fs::read(&out).unwrap().starts_with(begins), "{ending}");
     }

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
-use propwright_engine::{Report, fit::compare::compare};
+use propwright_engine::{Report, fit::compare::compare, policy::Policy, sweep::sweep};
 use propwright_paper::{
     json,
     sheet::{self, Format, PaperError, Setting, Sheet},
@@ -23,11 +23,13 @@ pub enum Kind {
     Comparison,
     /// For the pocket, A6
     Card,
+    /// Thrust, power, reach, times and signal as curves with their bands
+    Flight,
 }
 
 impl Kind {
     /// All of them, in the order in which they are offered.
-    pub const ALL: [Self; 4] = [Self::Build, Self::Shopping, Self::Comparison, Self::Card];
+    pub const ALL: [Self; 5] = [Self::Build, Self::Flight, Self::Shopping, Self::Comparison, Self::Card];
 
     /// Its name.
     pub const fn word(self) -> &'static str {
@@ -36,18 +38,37 @@ impl Kind {
             Self::Shopping => "Shopping list",
             Self::Comparison => "Comparison",
             Self::Card => "Flight card",
+            Self::Flight => "Flight curves",
         }
     }
+}
 
-    /// The document of these reports; of several only a comparison shows more than the first.
-    pub fn sheet(self, reports: &[&Report], format: Format, day: Option<Date>) -> Option<Sheet> {
-        let setting = Setting { format, day };
-        let first = reports.first()?;
-        Some(match self {
-            Self::Build => sheet::build_sheet(first, setting),
-            Self::Shopping => sheet::shopping_list(first, setting),
-            Self::Comparison => sheet::comparison(reports, &compare(reports), setting),
-            Self::Card => sheet::flight_card(first, setting),
+/// What is put on paper, and of what.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'a> {
+    /// Which document.
+    pub kind: Kind,
+    /// The builds; of several only a comparison shows more than the first.
+    pub reports: &'a [&'a Report],
+    /// The thresholds by which they were judged.
+    pub policy: &'a Policy,
+    /// Size of the paper.
+    pub format: Format,
+    /// The day that is printed.
+    pub day: Option<Date>,
+}
+
+impl Wanted<'_> {
+    /// The document; none without a report.
+    pub fn sheet(&self) -> Option<Sheet> {
+        let setting = Setting { format: self.format, day: self.day };
+        let first = self.reports.first()?;
+        Some(match self.kind {
+            Kind::Build => sheet::build_sheet(first, setting),
+            Kind::Shopping => sheet::shopping_list(first, setting),
+            Kind::Comparison => sheet::comparison(self.reports, &compare(self.reports), setting),
+            Kind::Card => sheet::flight_card(first, setting),
+            Kind::Flight => sheet::flight_curves(first, &sweep(first, self.policy), setting),
         })
     }
 }
@@ -78,22 +99,16 @@ const DOTS: f32 = 150.0;
 ///
 /// # Errors
 /// When the ending is unknown or a writer refuses.
-pub fn files(
-    kind: Kind,
-    reports: &[&Report],
-    format: Format,
-    day: Option<Date>,
-    path: &Path,
-    notes: &[String],
-) -> Result<Vec<(PathBuf, Vec<u8>)>, ExportError> {
+pub fn files(wanted: &Wanted, path: &Path, notes: &[String]) -> Result<Vec<(PathBuf, Vec<u8>)>, ExportError> {
     let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
-    let report = reports.first().ok_or(ExportError::NoReport)?;
+    let report = wanted.reports.first().ok_or(ExportError::NoReport)?;
     let one = |bytes: Vec<u8>| Ok(vec![(path.to_owned(), bytes)]);
-    let sheet = || kind.sheet(reports, format, day).ok_or(ExportError::NoReport);
+    let sheet = || wanted.sheet().ok_or(ExportError::NoReport);
     match ending.as_str() {
         "pdf" => one(sheet::pdf(&sheet()?)?),
         "svg" => leaves(&sheet()?, path, |leaf| Ok(sheet::svg(leaf).into_bytes())),
         "png" => leaves(&sheet()?, path, |leaf| sheet::png(leaf, DOTS)),
+        "csv" if wanted.kind == Kind::Flight => one(sheet::csv::curves(&sweep(report, wanted.policy))?.into_bytes()),
         "csv" => one(sheet::csv::parts(report)?.into_bytes()),
         "txt" => one(text::report(report, notes).into_bytes()),
         "json" => {

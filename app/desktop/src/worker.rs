@@ -117,6 +117,12 @@ pub struct OnPaper {
     pub day: Option<jiff::civil::Date>,
 }
 
+impl OnPaper {
+    fn wanted<'a>(&self, reports: &'a [&'a Report], policy: &'a Policy) -> export::Wanted<'a> {
+        export::Wanted { kind: self.kind, reports, policy, format: self.format, day: self.day }
+    }
+}
+
 /// What became of writing a document.
 pub enum Written {
     /// The files that hold it.
@@ -251,12 +257,12 @@ fn done(job: &Job) -> Option<Answer> {
         Order::Repairs(report, stop) => Outcome::Repairs(repairs(job, report, stop)),
         Order::Paper(paper, None) => {
             let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
-            match paper.kind.sheet(&reports, paper.format, paper.day) {
+            match paper.wanted(&reports, &job.policy).sheet() {
                 Some(sheet) => Outcome::Sheet(paper.kind, paper.format, Box::new(sheet)),
                 None => Outcome::Failed("no report to put on paper".to_owned()),
             }
         }
-        Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, path, *replace)),
+        Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, &job.policy, path, *replace)),
         Order::Try => Outcome::Tried(Box::new(evaluate_with(&job.catalogue, &job.build, &job.policy, &job.given))),
         Order::Fits(asked) => Hunt::fits(job, asked).finish(),
         Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
@@ -286,9 +292,9 @@ fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
 }
 
 /// Writes a document to its files.
-fn written(paper: &OnPaper, path: &Path, replace: bool) -> Written {
+fn written(paper: &OnPaper, policy: &Policy, path: &Path, replace: bool) -> Written {
     let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
-    let files = match export::files(paper.kind, &reports, paper.format, paper.day, path, &[]) {
+    let files = match export::files(&paper.wanted(&reports, policy), path, &[]) {
         Ok(files) => files,
         Err(error) => return Written::Failed(error.to_string()),
     };

@@ -4,6 +4,7 @@ use propwright_engine::{
     Report, explain,
     finding::Status,
     flight::{Deciding, Flight},
+    interval::Interval,
     models::beaufort::beaufort,
 };
 
@@ -19,20 +20,18 @@ pub(crate) fn section(page: &mut Page, report: &Report) {
     page.heading("In the air");
     match &report.flight {
         Some(flight) => figures(page, report, flight),
-        None => reasons(page, report),
+        None => grounded(report).iter().for_each(|reason| page.paragraph("  ", reason)),
     }
 }
 
-fn reasons(page: &mut Page, report: &Report) {
+/// Why nothing is predicted.
+pub(crate) fn grounded(report: &Report) -> Vec<String> {
     let open = report.findings.iter().filter(|finding| finding.rule == "flies" && finding.status() != Status::Fits);
-    let mut told = false;
-    for finding in open {
-        page.paragraph("  ", &explain::message(finding));
-        told = true;
+    let mut reasons: Vec<String> = open.map(explain::message).collect();
+    if reasons.is_empty() {
+        reasons.push("Nothing is predicted until frame, motors, propellers, speed controller and pack are chosen.".to_owned());
     }
-    if !told {
-        page.paragraph("  ", "Nothing is predicted until frame, motors, propellers, speed controller and pack are chosen.");
-    }
+    reasons
 }
 
 fn figures(page: &mut Page, report: &Report, flight: &Flight) {
@@ -96,6 +95,11 @@ pub(crate) fn turn_back(flight: &Flight) -> String {
         explain::figure(&line.cell),
         explain::rounded(&line.speed)
     )
+}
+
+/// Up to which wind it flies with comfort, in a sentence.
+pub(crate) fn comfortable(held: &Interval) -> String {
+    format!("Comfortable up to a wind of {}{}.", explain::figure(held), in_words(held.si()))
 }
 
 /// The Beaufort word of a wind in m/s.

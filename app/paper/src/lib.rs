@@ -7,6 +7,7 @@ pub mod flight;
 pub mod graph;
 pub mod json;
 pub mod page;
+pub mod plot;
 pub mod price;
 pub mod propeller;
 pub mod repair;

@@ -7,14 +7,14 @@ use std::{
 };
 
 use clap::{Args, ValueEnum};
-use propwright_engine::{Report, evaluate_with, finding::Status};
+use propwright_engine::{Report, evaluate_with, finding::Status, policy::Policy};
 use propwright_paper::{json::SCHEMA, page::escaped, sheet::Format};
 use propwright_schema::{build_list::BuildList, diagnostic::Diagnostic};
 use serde::Serialize;
 
 use super::{Exit, Form, answer::Answer, check::Day, given::Given, input, own::Own};
 use crate::{
-    export::{self, ENDINGS, Kind},
+    export::{self, ENDINGS, Kind, Wanted},
     files::{self, Disk},
 };
 
@@ -64,6 +64,14 @@ impl From<Paper> for Format {
     }
 }
 
+/// All that is read to write a sheet.
+struct Read {
+    notes: Vec<String>,
+    reports: Vec<Report>,
+    policy: Policy,
+    day: Option<jiff::civil::Date>,
+}
+
 /// What was written.
 #[derive(Debug, Serialize)]
 struct Written {
@@ -79,9 +87,10 @@ impl Sheet {
     }
 
     fn written(&self) -> Result<Answer, Vec<Diagnostic>> {
-        let reports = self.reports()?;
-        let all: Vec<&Report> = reports.1.iter().collect();
-        let files = export::files(self.kind, &all, self.paper.into(), reports.2, &self.out, &reports.0)
+        let read = self.read()?;
+        let all: Vec<&Report> = read.reports.iter().collect();
+        let wanted = Wanted { kind: self.kind, reports: &all, policy: &read.policy, format: self.paper.into(), day: read.day };
+        let files = export::files(&wanted, &self.out, &read.notes)
             .map_err(|error| vec![about(&self.out, error.to_string(), format!("end its name with one of {ENDINGS}"))])?;
         for (path, bytes) in &files {
             self.keep_the_source(path)?;
@@ -104,16 +113,14 @@ impl Sheet {
         Ok(Answer::text(exit, text))
     }
 
-    /// Notes, reports and the day.
-    #[expect(clippy::type_complexity, reason = "three things that one call reads")]
-    fn reports(&self) -> Result<(Vec<String>, Vec<Report>, Option<jiff::civil::Date>), Vec<Diagnostic>> {
+    fn read(&self) -> Result<Read, Vec<Diagnostic>> {
         let mut shelf = input::catalogue(&self.catalog)?;
         let given = self.given.read(&shelf.catalogue, &mut shelf.notes)?;
         let policy = self.own.read()?;
         let builds = input::builds(&self.builds, &shelf.catalogue, self.day)?;
         let judge = |build: &Arc<BuildList>| evaluate_with(&shelf.catalogue, build, &policy, &given);
         let reports: Vec<Report> = builds.iter().map(judge).collect();
-        Ok((shelf.notes, reports, given.today))
+        Ok(Read { notes: shelf.notes, reports, policy, day: given.today })
     }
 
     /// A sheet never takes the place of the build list that it is made from.

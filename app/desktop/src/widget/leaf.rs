@@ -1,6 +1,6 @@
 //! A leaf of paper on the screen: the same marks that are printed.
 
-use egui::{Color32, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
+use egui::{Color32, Mesh, Pos2, Rect, Sense, Shape, Stroke, StrokeKind, Ui, Vec2, vec2};
 use propwright_paper::sheet::{DASHES, Face, Leaf, Mark, Pen, Spot, Tone};
 
 use crate::theme;
@@ -47,6 +47,7 @@ fn lay(painter: &egui::Painter, corner: Pos2, mark: &Mark, scale: f32) {
                 line(painter, &closed, *pen, scale);
             }
         }
+        Mark::Ribbon { low, high, fill } => ribbon(painter, &all(low), &all(high), tone(*fill)),
         Mark::Circle { center, radius, fill, pen } => {
             if let Some(fill) = fill {
                 painter.circle_filled(place(*center), radius * scale, tone(*fill));
@@ -56,6 +57,21 @@ fn lay(painter: &egui::Painter, corner: Pos2, mark: &Mark, scale: f32) {
             }
         }
     }
+}
+
+/// The ground between two lines, two triangles a piece.
+fn ribbon(painter: &egui::Painter, low: &[Pos2], high: &[Pos2], tone: Color32) {
+    let mut mesh = Mesh::default();
+    for (low, high) in low.iter().zip(high) {
+        mesh.colored_vertex(*low, tone);
+        mesh.colored_vertex(*high, tone);
+    }
+    let pairs = u32::try_from(mesh.vertices.len() / 2).unwrap_or(0);
+    for first in (1..pairs).map(|pair| 2 * pair - 2) {
+        mesh.add_triangle(first, first + 1, first + 2);
+        mesh.add_triangle(first + 1, first + 2, first + 3);
+    }
+    painter.add(mesh);
 }
 
 fn line(painter: &egui::Painter, points: &[Pos2], pen: Pen, scale: f32) {

@@ -13,23 +13,7 @@ pub mod margin_bar;
 pub mod mark;
 pub mod stacked_bar;
 
-/// A value with its uncertainty: 5th percentile, nominal, 95th percentile, all in one unit of the caller's choice.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Span {
-    /// 5th percentile.
-    pub low: f64,
-    /// Most likely value.
-    pub nominal: f64,
-    /// 95th percentile.
-    pub high: f64,
-}
-
-impl Span {
-    /// A value that is known exactly.
-    pub fn exact(value: f64) -> Self {
-        Self { low: value, nominal: value, high: value }
-    }
-}
+pub use propwright_paper::plot::Span;
 
 /// A linear scale from values to points on the screen.
 #[derive(Clone, Copy, Debug)]

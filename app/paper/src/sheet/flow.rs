@@ -62,9 +62,14 @@ impl Cell {
     }
 
     /// A band as a bar with a tick at the nominal; the column's left edge stands for nought.
-    #[expect(clippy::cast_possible_truncation, reason = "shares of a width")]
     pub(crate) fn band(figure: &Interval) -> Self {
-        let far = figure.high.max(1) as f64;
+        Self::band_of(figure, figure.high)
+    }
+
+    /// The same; the right edge stands for `far`, in the figure's steps.
+    #[expect(clippy::cast_possible_truncation, reason = "shares of a width")]
+    pub(crate) fn band_of(figure: &Interval, far: i64) -> Self {
+        let far = far.max(1) as f64;
         let share = |steps: i64| (steps.max(0) as f64 / far) as f32;
         Self { band: Some([share(figure.low), share(figure.nominal), share(figure.high)]), ..Self::of("") }
     }
@@ -346,7 +351,8 @@ fn tick(at: Spot, side: f32) -> Mark {
     Mark::Form { corners: rectangle(at, [at[0] + side, at[1] + side]), fill: None, pen: Some(pen) }
 }
 
-fn moved(mut mark: Mark, by: Spot) -> Mark {
+/// A mark at another place.
+pub(crate) fn moved(mut mark: Mark, by: Spot) -> Mark {
     let shift = |spot: &mut Spot| {
         spot[0] += by[0];
         spot[1] += by[1];
@@ -355,6 +361,7 @@ fn moved(mut mark: Mark, by: Spot) -> Mark {
         Mark::Words { at, .. } => shift(at),
         Mark::Line { through, .. } => through.iter_mut().for_each(shift),
         Mark::Form { corners, .. } => corners.iter_mut().for_each(shift),
+        Mark::Ribbon { low, high, .. } => low.iter_mut().chain(high).for_each(shift),
         Mark::Circle { center, .. } => shift(center),
     }
     mark

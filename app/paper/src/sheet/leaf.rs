@@ -134,6 +134,15 @@ pub enum Mark {
         /// Outline, if any.
         pen: Option<Pen>,
     },
+    /// A ground between two lines through as many places each.
+    Ribbon {
+        /// The places of the one.
+        low: Vec<Spot>,
+        /// The places of the other, opposite those of the first.
+        high: Vec<Spot>,
+        /// The ground.
+        fill: Tone,
+    },
     /// A circle.
     Circle {
         /// Its centre.
@@ -163,6 +172,11 @@ pub struct Sheet {
     pub title: String,
     /// Its leaves.
     pub leaves: Vec<Leaf>,
+}
+
+/// The corners of a ribbon, once around.
+pub(crate) fn around(low: &[Spot], high: &[Spot]) -> Vec<Spot> {
+    low.iter().chain(high.iter().rev()).copied().collect()
 }
 
 /// An upright rectangle as corners.

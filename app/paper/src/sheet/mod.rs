@@ -1,10 +1,12 @@
-//! Documents on paper: build sheet, shopping list, comparison and flight card, as leaves that PDF, SVG, PNG and the preview
+//! Documents on paper: build sheet, shopping list, comparison, flight card and flight curves, as leaves that PDF, SVG, PNG and the preview
 //! share. The same report that the window shows is read; nothing is judged here.
 
 mod build;
 mod card;
+mod chart;
 mod compared;
 pub mod csv;
+mod curves;
 mod face;
 mod flow;
 mod leaf;
@@ -23,6 +25,7 @@ use propwright_engine::{Report, interval::Interval};
 pub use build::build_sheet;
 pub use card::flight_card;
 pub use compared::comparison;
+pub use curves::flight_curves;
 pub use flow::DASHES;
 pub use leaf::{Face, Format, Leaf, Mark, Pen, Sheet, Spot, Tone};
 pub use pdf::{PaperError, pdf};

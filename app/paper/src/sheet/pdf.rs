@@ -15,7 +15,7 @@ use krilla::{
 use super::{
     face::FILES,
     flow::DASHES,
-    leaf::{Face, Leaf, Mark, Pen, Sheet, Spot, Tone},
+    leaf::{Face, Leaf, Mark, Pen, Sheet, Spot, Tone, around},
 };
 
 /// Why a document could not be written.
@@ -63,6 +63,7 @@ fn draw(surface: &mut Surface<'_>, leaf: &Leaf, fonts: &[(Face, Font)]) {
             }
             Mark::Line { through, pen } => path(surface, outline(through, false), None, Some(*pen)),
             Mark::Form { corners, fill, pen } => path(surface, outline(corners, true), *fill, *pen),
+            Mark::Ribbon { low, high, fill } => path(surface, outline(&around(low, high), true), Some(*fill), None),
             Mark::Circle { center, radius, fill, pen } => path(surface, circle(*center, *radius), *fill, *pen),
         }
     }

@@ -7,7 +7,7 @@ use base64::{Engine as _, engine::general_purpose::STANDARD};
 use super::{
     face::FILES,
     flow::DASHES,
-    leaf::{Face, Leaf, Mark, Pen, Spot, Tone},
+    leaf::{Face, Leaf, Mark, Pen, Spot, Tone, around},
 };
 
 /// One leaf as SVG 1.1.
@@ -48,6 +48,9 @@ fn write(leaf: &Leaf, faces: &str) -> String {
             }
             Mark::Form { corners, fill, pen } => {
                 writeln!(text, "<polygon points=\"{}\" fill=\"{}\"{}/>", points(corners), ground(*fill), stroke(*pen))
+            }
+            Mark::Ribbon { low, high, fill } => {
+                writeln!(text, "<polygon points=\"{}\" fill=\"{}\"/>", points(&around(low, high)), hex(*fill))
             }
             Mark::Circle { center, radius, fill, pen } => writeln!(
                 text,

@@ -1,6 +1,7 @@
 //! The curves in two columns, and beside the last what ends the way out.
 
 use egui::{Align, Layout, Ui, vec2};
+use propwright_paper::plot::Plot;
 
 use super::super::{Commands, followed};
 use crate::{
@@ -9,7 +10,7 @@ use crate::{
     view::Barrier,
     widget::{
         band_bar::band_bar,
-        flight_plot::{Plot, flight_plot},
+        flight_plot::{flight_plot, height},
     },
 };
 
@@ -28,7 +29,7 @@ enum Cell<'a> {
 impl Cell<'_> {
     fn height(&self) -> f32 {
         match self {
-            Self::Plot(plot, _) => Plot::height(plot.lines.len(), FIELD),
+            Self::Plot(plot, _) => height(plot.lines.len(), FIELD),
             Self::Barriers => 0.0,
         }
     }

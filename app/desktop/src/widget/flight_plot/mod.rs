@@ -4,16 +4,14 @@
 //! curves and are the chart's spoken value. Left and right step along the curve, up and down go from one operating point to the
 //! next, Home and End to the ends.
 
-mod axis;
 mod paint;
-mod reading;
+mod screen;
 mod words;
 
 use egui::{EventFilter, Key, Rect, Response, Role, Sense, Ui, Vec2, WidgetInfo, vec2};
 
-pub use axis::Axis;
+use propwright_paper::plot::{Plot, reading};
 
-use super::Span;
 use crate::theme::{self, CAPTION, GRID};
 
 /// Height of the line with the name.
@@ -27,109 +25,9 @@ const NO_SIDE: f32 = 2.0 * GRID;
 /// How near the mouse must come to an operating point to read it, in points.
 const NEAR: f32 = 5.0;
 
-/// How a curve is drawn, by its rank.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Look {
-    /// Solid, in the accent.
-    First,
-    /// Dashed, in ink.
-    Second,
-    /// Thin, in the second tone of text.
-    Third,
-}
-
-/// A curve.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Line {
-    /// What it is: "thrust".
-    pub name: String,
-    /// Unit of its figures.
-    pub unit: &'static str,
-    /// Does the scale at the right belong to it?
-    pub right: bool,
-    /// How it is drawn.
-    pub look: Look,
-    /// Its points from left to right; nothing in a gap.
-    pub points: Vec<(f64, Option<Span>)>,
-}
-
-/// An operating point on a curve.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Mark {
-    /// Its words: "hover, fresh".
-    pub word: &'static str,
-    /// The curve, by its place.
-    pub line: usize,
-    /// Where.
-    pub x: f64,
-    /// The figure.
-    pub y: f64,
-}
-
-/// A line across at one place.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fence {
-    /// What lies there.
-    pub word: &'static str,
-    /// Where.
-    pub x: f64,
-}
-
-/// A line along at one figure.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Level {
-    /// What it is.
-    pub word: &'static str,
-    /// The curve whose scale it stands on.
-    pub line: usize,
-    /// The figure.
-    pub y: f64,
-}
-
-/// A stretch that lacks something.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Stretch {
-    /// What.
-    pub word: &'static str,
-    /// Can the craft not be there? Else the figures are only to be trusted less.
-    pub closed: bool,
-    /// Its ends.
-    pub ends: [f64; 2],
-}
-
-/// A chart, in the units in which it is shown.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Plot {
-    /// Its name: "Thrust and current".
-    pub name: &'static str,
-    /// What is varied.
-    pub x: Axis,
-    /// The scale at the left.
-    pub left: Axis,
-    /// The scale at the right, if there is one.
-    pub right: Option<Axis>,
-    /// The curves.
-    pub lines: Vec<Line>,
-    /// Operating points.
-    pub marks: Vec<Mark>,
-    /// Lines across.
-    pub fences: Vec<Fence>,
-    /// Lines along.
-    pub levels: Vec<Level>,
-    /// Stretches that lack something.
-    pub stretches: Vec<Stretch>,
-}
-
-impl Plot {
-    fn scale_of(&self, line: usize) -> &Axis {
-        let right = self.lines.get(line).is_some_and(|line| line.right);
-        self.right.as_ref().filter(|_| right).unwrap_or(&self.left)
-    }
-
-    /// Height of a chart whose field is `field` points high.
-    pub fn height(lines: usize, field: f32) -> f32 {
-        NAME + ROW * lines as f32 + GRID + field + FOOT
-    }
+/// Height of a chart of so many curves whose field is `field` points high.
+pub fn height(lines: usize, field: f32) -> f32 {
+    NAME + ROW * lines as f32 + GRID + field + FOOT
 }
 
 /// Where the cursor stands, and how it got there.
@@ -172,12 +70,13 @@ fn field(rect: Rect, plot: &Plot) -> Rect {
 /// The place under the mouse; else, in focus, the one that the keys stand on.
 fn pointed_at(ui: &Ui, response: &Response, field: Rect, plot: &Plot) -> Option<f64> {
     if let Some(at) = response.hover_pos().filter(|at| field.expand(2.0).contains(*at)) {
-        let marked = plot.marks.iter().map(|mark| mark.x).filter(|x| (plot.x.screen(*x, field.x_range()) - at.x).abs() < NEAR);
+        let marked =
+            plot.marks.iter().map(|mark| mark.x).filter(|x| (screen::at(&plot.x, *x, field.x_range()) - at.x).abs() < NEAR);
         let nearest = marked.min_by(|a, b| {
-            let far = |x: f64| (plot.x.screen(x, field.x_range()) - at.x).abs();
+            let far = |x: f64| (screen::at(&plot.x, x, field.x_range()) - at.x).abs();
             far(*a).total_cmp(&far(*b))
         });
-        return Some(nearest.unwrap_or_else(|| plot.x.value(at.x, field.x_range())));
+        return Some(nearest.unwrap_or_else(|| screen::figure(&plot.x, at.x, field.x_range())));
     }
     if !response.has_focus() {
         return None;
@@ -224,33 +123,4 @@ fn moved(ui: &Ui, plot: &Plot, from: Option<f64>) -> Option<f64> {
 /// The font of all small words of a chart.
 fn small() -> egui::FontId {
     theme::regular(CAPTION)
-}
-
-#[cfg(test)]
-pub(super) mod tests {
-    use super::*;
-
-    /// Two curves from 0 to 10; the first ends at 8.
-    pub(super) fn plot() -> Plot {
-        let points = |of: fn(f64) -> Option<f64>| {
-            let span = |y: f64| Span { low: 0.8 * y, nominal: y, high: 1.25 * y };
-            (0..=10_i32).map(|x| (f64::from(x), of(f64::from(x)).map(span))).collect::<Vec<_>>()
-        };
-        let axis = |title: &str, unit, to| Axis { title: title.to_owned(), unit, from: 0.0, to, logarithmic: false };
-        let line = |name: &str, unit, right, look, points| Line { name: name.to_owned(), unit, right, look, points };
-        Plot {
-            name: "Thrust and current",
-            x: axis("duty", "%", 10.0),
-            left: axis("thrust", "gf", 100.0),
-            right: Some(axis("current", "A", 20.0)),
-            lines: vec![
-                line("thrust", "gf", false, Look::First, points(|x| (x <= 8.0).then_some(10.0 * x))),
-                line("current", "A", true, Look::Second, points(|x| Some(2.0 * x))),
-            ],
-            marks: vec![Mark { word: "hover", line: 0, x: 3.0, y: 30.0 }, Mark { word: "full", line: 1, x: 10.0, y: 20.0 }],
-            fences: vec![Fence { word: "limit", x: 9.0 }],
-            levels: vec![Level { word: "weight", line: 0, y: 30.0 }],
-            stretches: vec![Stretch { word: "not held", closed: true, ends: [8.0, 10.0] }],
-        }
-    }
 }

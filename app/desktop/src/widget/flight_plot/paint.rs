@@ -2,7 +2,9 @@
 
 use egui::{Align2, Color32, Mesh, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
-use super::{Line, Look, Mark, NAME, Plot, ROW, axis::tick_words, reading, small, words::Words};
+use propwright_paper::plot::{Line, Look, Mark, Plot, Span, reading, tick_words};
+
+use super::{NAME, ROW, screen, small, words::Words};
 use crate::theme::{self, GRID, TEXT, Tokens};
 
 /// Distance of the figures beside a scale, in points.
@@ -69,7 +71,7 @@ pub(super) fn chart(painter: &Painter, field: Rect, plot: &Plot, at: Option<f64>
     painter.rect_filled(field, 0.0, tokens.panel);
     let inner = painter.with_clip_rect(field.expand(1.0).intersect(painter.clip_rect()));
     for stretch in &plot.stretches {
-        let ends = stretch.ends.map(|x| plot.x.screen(x, field.x_range()));
+        let ends = stretch.ends.map(|x| screen::at(&plot.x, x, field.x_range()));
         let rect = Rect::from_x_y_ranges(ends[0]..=ends[1], field.y_range());
         if stretch.closed {
             inner.rect_filled(rect, 0.0, tokens.fill);
@@ -88,7 +90,7 @@ pub(super) fn chart(painter: &Painter, field: Rect, plot: &Plot, at: Option<f64>
         inner.extend(Shape::dotted_line(&[pos2(field.left(), y), pos2(field.right(), y)], tokens.soft, 4.0, 0.75));
     }
     for fence in &plot.fences {
-        let x = plot.x.screen(fence.x, field.x_range());
+        let x = screen::at(&plot.x, fence.x, field.x_range());
         inner.vline(x, field.y_range(), Stroke::new(1.0, tokens.soft));
     }
     for (at, line) in plot.lines.iter().enumerate() {
@@ -101,7 +103,7 @@ pub(super) fn chart(painter: &Painter, field: Rect, plot: &Plot, at: Option<f64>
 }
 
 fn height(plot: &Plot, field: Rect, line: usize, figure: f64) -> f32 {
-    plot.scale_of(line).screen(figure, egui::Rangef::new(field.bottom(), field.top()))
+    screen::at(plot.scale_of(line), figure, egui::Rangef::new(field.bottom(), field.top()))
 }
 
 /// Lines and figures of the scales.
@@ -111,7 +113,7 @@ fn scales(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
     let thin = Stroke::new(1.0, tokens.line.gamma_multiply(0.6));
     let below = field.bottom() + 0.75 * GRID;
     for tick in plot.x.ticks(most(field.width(), APART[0])) {
-        let x = painter.round_to_pixel_center(plot.x.screen(tick, field.x_range()));
+        let x = painter.round_to_pixel_center(screen::at(&plot.x, tick, field.x_range()));
         painter.vline(x, field.bottom()..=field.bottom() + 3.0, Stroke::new(1.0, tokens.soft));
         let words = painter.layout_no_wrap(tick_words(tick), small(), tokens.soft);
         painter.galley(pos2(x - words.size().x / 2.0, below), words, tokens.soft);
@@ -120,7 +122,7 @@ fn scales(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
     for (axis, right) in [(Some(&plot.left), false), (plot.right.as_ref(), true)] {
         let Some(axis) = axis else { continue };
         for tick in axis.ticks(most(field.height(), APART[1])) {
-            let y = painter.round_to_pixel_center(axis.screen(tick, egui::Rangef::new(field.bottom(), field.top())));
+            let y = painter.round_to_pixel_center(screen::at(axis, tick, egui::Rangef::new(field.bottom(), field.top())));
             if !right {
                 painter.hline(field.x_range(), y, thin);
             }
@@ -132,17 +134,12 @@ fn scales(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
     painter.hline(field.x_range(), field.bottom(), Stroke::new(1.0, tokens.soft));
 }
 
-/// Runs of points without a gap.
-fn runs(line: &Line) -> impl Iterator<Item = &[(f64, Option<super::Span>)]> {
-    line.points.split(|(_, span)| span.is_none()).filter(|run| !run.is_empty())
-}
-
 fn band(painter: &Painter, field: Rect, plot: &Plot, at: usize, line: &Line, tokens: &Tokens) {
     let shade = tone(line.look, tokens).gamma_multiply(SHADE);
-    for run in runs(line) {
+    for run in line.runs() {
         let mut mesh = Mesh::default();
-        for (x, span) in run.iter().filter_map(|(x, span)| Some((*x, (*span)?))) {
-            let x = plot.x.screen(x, field.x_range());
+        for (x, span) in run {
+            let x = screen::at(&plot.x, x, field.x_range());
             mesh.colored_vertex(pos2(x, height(plot, field, at, span.low)), shade);
             mesh.colored_vertex(pos2(x, height(plot, field, at, span.high)), shade);
         }
@@ -157,25 +154,24 @@ fn band(painter: &Painter, field: Rect, plot: &Plot, at: usize, line: &Line, tok
 }
 
 fn curve(painter: &Painter, field: Rect, plot: &Plot, at: usize, line: &Line, tokens: &Tokens) {
-    for run in runs(line) {
-        painter.extend(stroked(drawn(plot, field, at, run), line.look, tokens));
+    for run in line.runs() {
+        painter.extend(stroked(drawn(plot, field, at, &run), line.look, tokens));
     }
 }
 
 /// Where points of a curve lie in the field.
-fn drawn(plot: &Plot, field: Rect, at: usize, points: &[(f64, Option<super::Span>)]) -> Vec<Pos2> {
-    let point = |(x, span): &(f64, Option<super::Span>)| {
-        Some(pos2(plot.x.screen(*x, field.x_range()), height(plot, field, at, (*span)?.nominal)))
-    };
-    points.iter().filter_map(point).collect()
+fn drawn(plot: &Plot, field: Rect, at: usize, points: &[(f64, Span)]) -> Vec<Pos2> {
+    let place = |(x, span): &(f64, Span)| pos2(screen::at(&plot.x, *x, field.x_range()), height(plot, field, at, span.nominal));
+    points.iter().map(place).collect()
 }
 
 /// Operating points, lines and stretches with their words.
 fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
-    let place = |mark: &Mark| pos2(plot.x.screen(mark.x, field.x_range()), height(plot, field, mark.line, mark.y));
+    let place = |mark: &Mark| pos2(screen::at(&plot.x, mark.x, field.x_range()), height(plot, field, mark.line, mark.y));
     let taken = plot.marks.iter().map(|mark| Rect::from_center_size(place(mark), vec2(3.0 * MARK, 3.0 * MARK))).collect();
     let ground = tokens.panel.gamma_multiply(0.8);
-    let curves = plot.lines.iter().enumerate().flat_map(|(at, line)| drawn(plot, field, at, &line.points)).collect();
+    let lines = plot.lines.iter().enumerate();
+    let curves = lines.flat_map(|(at, line)| drawn(plot, field, at, &line.runs().concat())).collect();
     let mut words = Words::new(painter, field.shrink(1.0), taken, curves);
     for (at, mark) in plot.marks.iter().enumerate() {
         sign(painter, place(mark), at, tokens);
@@ -202,18 +198,18 @@ fn named(painter: &Painter, field: Rect, plot: &Plot, tokens: &Tokens) {
         words.write(level.word, tokens.soft, ground, &[ends, below].concat());
     }
     for fence in &plot.fences {
-        let x = plot.x.screen(fence.x, field.x_range());
+        let x = screen::at(&plot.x, fence.x, field.x_range());
         words.write(fence.word, tokens.soft, ground, &down(field, x));
     }
     for stretch in plot.stretches.iter().filter(|stretch| !stretch.closed) {
-        let end = |at: usize| plot.x.screen(stretch.ends[at], field.x_range());
+        let end = |at: usize| screen::at(&plot.x, stretch.ends[at], field.x_range());
         let y = field.bottom() - 3.0;
         let places = [(pos2(end(1), y), Align2::RIGHT_BOTTOM), (pos2(end(0), y), Align2::LEFT_BOTTOM)];
         words.write(stretch.word, tokens.soft, ground, &places);
     }
     for stretch in plot.stretches.iter().filter(|stretch| stretch.closed) {
-        let x = plot.x.screen(f64::midpoint(stretch.ends[0], stretch.ends[1]), field.x_range());
-        let left = plot.x.screen(stretch.ends[0], field.x_range());
+        let x = screen::at(&plot.x, f64::midpoint(stretch.ends[0], stretch.ends[1]), field.x_range());
+        let left = screen::at(&plot.x, stretch.ends[0], field.x_range());
         let middle = [0.5, 0.3, 0.7]
             .map(|share| (pos2(x, egui::lerp(field.y_range().min..=field.y_range().max, share)), Align2::CENTER_CENTER));
         words.write(stretch.word, tokens.soft, ground, &[middle.to_vec(), down(field, left)].concat());
@@ -255,7 +251,7 @@ fn hatch(painter: &Painter, rect: Rect, tone: Color32) {
 
 /// The cursor with a dash where it crosses each curve.
 fn cursor(painter: &Painter, field: Rect, plot: &Plot, x: f64, tokens: &Tokens) {
-    let across = painter.round_to_pixel_center(plot.x.screen(x, field.x_range()));
+    let across = painter.round_to_pixel_center(screen::at(&plot.x, x, field.x_range()));
     painter.vline(across, field.y_range(), Stroke::new(1.0, tokens.accent));
     for (at, line) in plot.lines.iter().enumerate() {
         if let Some(span) = reading::at(line, x) {

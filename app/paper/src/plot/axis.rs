@@ -1,7 +1,5 @@
 //! Scales: where a figure lies, and which figures are written beside it.
 
-use egui::Rangef;
-
 /// One scale of a chart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Axis {
@@ -19,7 +17,7 @@ pub struct Axis {
 
 impl Axis {
     /// Where a figure lies between the ends of the scale, 0 to 1; beyond them it lies at an end.
-    pub(super) fn share(&self, figure: f64) -> f64 {
+    pub fn share(&self, figure: f64) -> f64 {
         let share = if self.logarithmic {
             (figure.max(f64::MIN_POSITIVE) / self.from).ln() / (self.to / self.from).ln()
         } else {
@@ -28,20 +26,14 @@ impl Axis {
         if share.is_nan() { 0.0 } else { share.clamp(0.0, 1.0) }
     }
 
-    /// Where a figure lies on the screen.
-    #[expect(clippy::cast_possible_truncation, reason = "a share between 0 and 1")]
-    pub(super) fn screen(&self, figure: f64, range: Rangef) -> f32 {
-        egui::lerp(range.min..=range.max, self.share(figure) as f32)
-    }
-
-    /// The figure at a place of the screen.
-    pub(super) fn value(&self, at: f32, range: Rangef) -> f64 {
-        let share = f64::from(((at - range.min) / range.span()).clamp(0.0, 1.0));
+    /// The figure at a share of the way from the first to the last, 0 to 1.
+    pub fn figure(&self, share: f64) -> f64 {
+        let share = share.clamp(0.0, 1.0);
         if self.logarithmic { self.from * (self.to / self.from).powf(share) } else { self.from + (self.to - self.from) * share }
     }
 
     /// Round figures beside the scale, `most` at most where that can be.
-    pub(super) fn ticks(&self, most: usize) -> Vec<f64> {
+    pub fn ticks(&self, most: usize) -> Vec<f64> {
         if self.logarithmic { self.decades(most) } else { self.steps(most) }
     }
 
@@ -74,7 +66,7 @@ impl Axis {
 }
 
 /// A figure beside a scale: as short as its step allows.
-pub(super) fn tick_words(figure: f64) -> String {
+pub fn tick_words(figure: f64) -> String {
     let text = format!("{figure:.3}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.replace('-', "−") }
@@ -99,13 +91,12 @@ mod tests {
     }
 
     #[test]
-    fn a_place_and_its_figure_go_both_ways() {
+    fn a_share_and_its_figure_go_both_ways() {
         for scale in [axis(5.0, 80.0, false), axis(0.05, 80.0, true)] {
-            let range = Rangef::new(100.0, 400.0);
             for figure in [6.0, 20.0, 79.0] {
-                assert!((scale.value(scale.screen(figure, range), range) / figure - 1.0).abs() < 1e-4);
+                assert!((scale.figure(scale.share(figure)) / figure - 1.0).abs() < 1e-12);
             }
-            assert!((scale.screen(999.0, range) - 400.0).abs() < 1e-3, "beyond the end lies at the end");
+            assert!((scale.share(999.0) - 1.0).abs() < 1e-12, "beyond the end lies at the end");
         }
     }
 

@@ -5,7 +5,7 @@ use propwright_engine::explain;
 use super::{Line, Plot, Span};
 
 /// A figure with its band: "12.3 (10.1–14.9)"; only the figure where it has none.
-pub(super) fn words(span: &Span, unit: &str) -> String {
+pub fn words(span: &Span, unit: &str) -> String {
     let figure = |figure: f64| explain::number(figure).replace('-', "−");
     let nominal = with_unit(&figure(span.nominal), unit);
     if (span.high - span.low).abs() <= 1e-9 * span.nominal.abs() {
@@ -21,7 +21,7 @@ fn with_unit(figure: &str, unit: &str) -> String {
 }
 
 /// The figure of a line at a place, straight between its points; nothing in a gap.
-pub(super) fn at(line: &Line, x: f64) -> Option<Span> {
+pub fn at(line: &Line, x: f64) -> Option<Span> {
     let right = line.points.partition_point(|(point, _)| *point < x);
     let (to, here) = *line.points.get(right)?;
     if to <= x {
@@ -39,23 +39,23 @@ pub(super) fn at(line: &Line, x: f64) -> Option<Span> {
 }
 
 /// The place in words: "duty 40 %".
-pub(super) fn place(plot: &Plot, x: f64) -> String {
+pub fn place(plot: &Plot, x: f64) -> String {
     format!("{} {}", plot.x.title, with_unit(&explain::number(x), plot.x.unit))
 }
 
 /// The operating points at a place.
-fn marked(plot: &Plot, x: f64) -> impl Iterator<Item = &'static str> + '_ {
+pub fn marked(plot: &Plot, x: f64) -> impl Iterator<Item = &'static str> + '_ {
     plot.marks.iter().filter(move |mark| mark.x.to_bits() == x.to_bits()).map(|mark| mark.word)
 }
 
 /// What stands at the end of the name's line: operating points, else the place.
-pub(super) fn title(plot: &Plot, x: f64) -> String {
+pub fn title(plot: &Plot, x: f64) -> String {
     let words: Vec<&str> = marked(plot, x).collect();
     if words.is_empty() { place(plot, x) } else { format!("{}: {}", words.join(", "), place(plot, x)) }
 }
 
 /// All that is told of a place.
-pub(super) fn spoken(plot: &Plot, x: f64) -> String {
+pub fn spoken(plot: &Plot, x: f64) -> String {
     let mut told = vec![title(plot, x)];
     for line in &plot.lines {
         let figure = at(line, x).map_or_else(|| "none".to_owned(), |span| words(&span, line.unit));
@@ -67,7 +67,7 @@ pub(super) fn spoken(plot: &Plot, x: f64) -> String {
 }
 
 /// The operating points and lines of a chart, for those who do not see it.
-pub(super) fn summary(plot: &Plot) -> String {
+pub fn summary(plot: &Plot) -> String {
     let point = |mark: &super::Mark| {
         let line = plot.lines.get(mark.line);
         let figure = with_unit(&explain::number(mark.y).replace('-', "−"), line.map_or("", |line| line.unit));
