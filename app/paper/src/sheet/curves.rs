@@ -23,7 +23,7 @@ use crate::{
 /// Share of the breadth that a chart takes; the rest is for its words.
 const CHART: f32 = 0.66;
 /// Height of a chart as a share of a leaf's: three go on the first leaf with its head, on A4 and Letter.
-const HIGH: f32 = 0.262;
+const HIGH: f32 = 0.285;
 /// Height of a chart's name.
 const NAME: f32 = 15.0;
 /// Space below a chart.
@@ -93,8 +93,7 @@ fn one(flow: &mut Flow, plot: &Plot, stated: &str) {
         beside.down += 3.0;
         beside.write(&sentence(stated), Face::Regular, Tone::Soft, 0.0);
     }
-    let name = format!("{} over {}", plot.name, plot.x.title);
-    let mut marks = words([0.0, 10.5], 10.0, Face::Bold, Tone::Ink, &name);
+    let mut marks = words([0.0, 10.5], 10.0, Face::Bold, Tone::Ink, plot.name);
     let down = |marks: Vec<Mark>, by: [f32; 2]| marks.into_iter().map(move |mark| super::flow::moved(mark, by));
     marks.extend(down(chart(plot, wide, high), [0.0, NAME]));
     let tall = beside.down;
