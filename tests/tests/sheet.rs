@@ -164,7 +164,9 @@ fn flight_curves_hold_every_scale_and_every_operating_point() {
             let flight = report.flight.as_ref().unwrap();
             has(&format!("duty {} %", explain::number(flight.hover_duty.si() * 100.0)));
             has(&explain::figure(&flight.radius.energy));
-            has("Conditions: sea level, standard air, no wind");
+            let height =
+                build.conditions.altitude_m.map(|height| format!("{} m above the sea", explain::number(height.decimal())));
+            has(&format!("Conditions: {}", height.unwrap_or_else(|| "sea level".to_owned())));
             has(&explain::figure(&report.totals.takeoff_mass.unwrap()));
             has(&format!("{0} / {0}", sheet.leaves.len()));
             for leaf in &sheet.leaves {
