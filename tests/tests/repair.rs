@@ -11,7 +11,7 @@ use propwright_engine::{
     finding::Status,
     fit::{
         Means,
-        repair::{Repair, Repairs, Step},
+        repair::{Repair, Repairs, Step, applied},
     },
     policy::Policy,
 };
@@ -19,7 +19,7 @@ use propwright_schema::{
     build_list::{BuildList, Feed},
     catalogue::Catalogue,
     load::load_stock,
-    quantity::Money,
+    quantity::{Millimetres, Money},
     slot::Slot,
 };
 use propwright_tests::{
@@ -201,6 +201,28 @@ fn a_part_on_the_shelf_is_not_paid_for_in_a_way_out() {
     };
     assert_eq!(eight(&bare), ["-0.10 EUR"]);
     assert_eq!(eight(&owned), ["-2.50 EUR"]);
+}
+
+/// Nobody prices washers, so that the shorter screw comes first; the thinnest that keep the screws off the winding are told.
+#[test]
+fn washers_keep_long_screws_off_the_winding() {
+    let ways = ways_beside("(version: 1, items: [])");
+    let told = |(steps, _): &(Vec<Step>, Option<Vec<String>>)| match steps.as_slice() {
+        [Step::Washers { to, .. }] => Some(*to),
+        _ => None,
+    };
+    let at = ways.iter().position(|way| told(way).is_some()).unwrap();
+    assert!(ways[..at].iter().any(|(steps, _)| explain::repair::steps(steps).contains("M3 x 8")), "the shorter screw first");
+    assert_eq!(ways.iter().filter(|way| told(way).is_some()).count(), 1);
+    let thickness = told(&ways[at]).unwrap();
+    assert!(explain::repair::steps(&ways[at].0).contains(&format!("{} mm of washers", thickness.decimal())));
+    // A washer thinner than that by the thinnest there is does not do.
+    let thinner = Millimetres::from_decimal(thickness.decimal() - 0.3).unwrap();
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "motor-screw-length").unwrap();
+    let Step::Washers { at, .. } = &ways[at].0[0] else { return };
+    let step = Step::Washers { at: at.clone(), to: thinner };
+    let found = sample::report(&sample::catalogue(), &applied(&[step], &build));
+    assert!(found.findings.iter().any(|finding| finding.rule == "motor-screw-length" && finding.forbids()));
 }
 
 #[test]

@@ -170,6 +170,9 @@ fn setting(report: &Report, step: &Step) -> Option<SettingJson> {
             };
             (at, ("outputs", said, numbers(to)))
         }
+        Step::Washers { at, to } => {
+            (at, ("between_mm", |line| line.between_mm.map(|between| between.decimal().to_string()), to.decimal().to_string()))
+        }
         Step::Packs(to) => {
             let from = build.packs.map(|packs| packs.word().to_owned());
             return Some(SettingJson { slot: None, part: None, field: "packs", from, to: to.word().to_owned() });

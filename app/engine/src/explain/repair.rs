@@ -24,6 +24,8 @@ pub fn step(step: &Step) -> String {
             format!("Put the {} on motor outputs {}", at.part.name, outputs.join(", "))
         }
         Step::Count { at, to } => format!("List {to} of the {}", at.part.name),
+        Step::Washers { at, to } if to.steps() == 0 => format!("Leave out the washers under the heads of the {}", at.part.name),
+        Step::Washers { at, to } => format!("Put {} mm of washers under each head of the {}", to.decimal(), at.part.name),
         Step::Packs(arrangement) => match arrangement.word() {
             "in turn" => "Fly the packs in turn".to_owned(),
             word => format!("Connect the packs in {word}"),

@@ -7,7 +7,7 @@ use propwright_schema::{
     build_list::{Arrangement, Feed},
     catalogue::Catalogue,
     part::Part,
-    quantity::Percent,
+    quantity::{Millimetres, Percent},
     slot::Slot,
     value::Value,
 };
@@ -48,7 +48,7 @@ impl Cost {
                 Some(price) if currency.is_none_or(|home| home == price.currency()) => {
                     cost.minor = cost.minor.saturating_add(price.minor());
                 }
-                _ => cost.unpriced += usize::from(step.buys().is_some()),
+                _ => cost.unpriced += usize::from(step.buys().is_some() || step.is_unpriced()),
             }
         }
         cost
@@ -114,6 +114,8 @@ pub(super) fn candidates(catalogue: &Catalogue, craft: &Craft, finding: &Finding
 const LIMITS: [f64; 10] = [95.0, 90.0, 85.0, 80.0, 75.0, 70.0, 65.0, 60.0, 55.0, 50.0];
 /// Counts that are tried.
 const COUNTS: [u32; 8] = [1, 2, 3, 4, 5, 6, 8, 12];
+/// Washers that are tried, mm: one of 0.3 mm (M2) or 0.5 mm (M2.5, M3) by ISO 7089, or several of them.
+const WASHERS: [f64; 6] = [0.3, 0.5, 0.6, 1.0, 1.5, 2.0];
 /// Serial ports that are tried.
 const PORTS: std::ops::RangeInclusive<u32> = 1..=10;
 
@@ -187,6 +189,7 @@ impl Hunt<'_> {
                 found.push((vec![Step::Uart { at: at(placed), to }], Family::Wiring(placed.line), 0));
             }
         }
+        found.extend(self.washers());
         if self.reads_line(Slot::Motor, "outputs") {
             found.extend(self.renumbered());
         }
@@ -198,6 +201,20 @@ impl Hunt<'_> {
                 found.push((vec![Step::Count { at: at(placed), to }], Family::Wiring(placed.line), 0));
             }
         }
+    }
+
+    /// Washers more under the heads of the motor screws, the thinnest first, or none.
+    fn washers(&self) -> Found {
+        let mut found = Found::new();
+        for placed in self.wired("between_mm") {
+            let now = placed.fitted.between_mm.map_or(0.0, Millimetres::decimal);
+            let none = (now > 0.0).then_some(0.0);
+            for (order, to) in (0..).zip(none.into_iter().chain(WASHERS.map(|more| now + more))) {
+                let step = Millimetres::from_decimal(to).map(|to| Step::Washers { at: at(placed), to });
+                found.extend(step.ok().map(|step| (vec![step], Family::Setting("washers"), order)));
+            }
+        }
+        found
     }
 
     /// The motors on the first outputs, in the order of the list.

@@ -5,7 +5,7 @@ use std::{collections::BTreeSet, sync::Arc};
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Feed, Fitted},
     part::Part,
-    quantity::{Money, Percent},
+    quantity::{Millimetres, Money, Percent},
     slot::Slot,
 };
 
@@ -75,6 +75,13 @@ pub enum Step {
         /// How many after the step.
         to: u32,
     },
+    /// Washers of so much in all lie under each head of a line's screws.
+    Washers {
+        /// The line.
+        at: At,
+        /// Washers and pads between head and motor after the step; none at 0.
+        to: Millimetres,
+    },
     /// The packs are connected otherwise.
     Packs(Arrangement),
     /// The motor outputs are limited.
@@ -94,7 +101,8 @@ impl Step {
             | Self::Feed { at, .. }
             | Self::Uart { at, .. }
             | Self::Outputs { at, .. }
-            | Self::Count { at, .. } => Some(at.line),
+            | Self::Count { at, .. }
+            | Self::Washers { at, .. } => Some(at.line),
             Self::Add { .. } | Self::Packs(_) | Self::OutputLimit(_) => None,
         }
     }
@@ -139,7 +147,13 @@ impl Step {
             Self::Count { .. } => 6,
             Self::Packs(_) => 7,
             Self::OutputLimit(_) => 8,
+            Self::Washers { .. } => 9,
         }
+    }
+
+    /// Does it ask for something small that no catalogue prices?
+    pub const fn is_unpriced(&self) -> bool {
+        matches!(self, Self::Washers { to, .. } if to.steps() != 0)
     }
 
     /// Does it leave a line out?
@@ -156,7 +170,8 @@ impl Step {
             | Self::Feed { at, .. }
             | Self::Uart { at, .. }
             | Self::Outputs { at, .. }
-            | Self::Count { at, .. } => filled(&at.part, at.slot).collect(),
+            | Self::Count { at, .. }
+            | Self::Washers { at, .. } => filled(&at.part, at.slot).collect(),
             Self::Packs(_) => BTreeSet::from([Touched::Build("packs")]),
             Self::OutputLimit(_) => BTreeSet::from([Touched::Build("output_limit_percent")]),
         }
@@ -172,6 +187,7 @@ impl Step {
             (Self::Uart { to, .. }, Some(fitted)) => fitted.uart = Some(*to),
             (Self::Outputs { to, .. }, Some(fitted)) => fitted.outputs = Some(to.clone()),
             (Self::Count { to, .. }, Some(fitted)) => fitted.count = *to,
+            (Self::Washers { to, .. }, Some(fitted)) => fitted.between_mm = Some(*to).filter(|to| to.steps() != 0),
             (Self::Add { slot, part, count, feed }, _) => {
                 build.parts.push(Fitted { count: *count, feed: feed.clone(), ..Fitted::new(*slot, &part.id) });
             }
