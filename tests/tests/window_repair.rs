@@ -14,7 +14,7 @@ use propwright::{
 };
 use propwright_engine::finding::Status;
 use propwright_schema::build_list::BuildList;
-use propwright_tests::sample;
+use propwright_tests::{sample, scratch::Scratch};
 
 fn window_on(build: BuildList) -> Harness<'static, Window> {
     let mut harness = Harness::builder().with_size(vec2(1280.0, 800.0)).with_max_steps(20).build_eframe(|cc| {
@@ -126,4 +126,37 @@ fn the_graph_lights_the_path_of_a_finding_and_gives_way_to_the_craft() {
     );
     press(&mut harness, "Back to the craft");
     assert!(document(&harness).bench.graph.is_none());
+}
+
+#[test]
+fn the_graph_is_saved_as_it_is_shown_and_replaces_nothing_unasked() {
+    let scratch = Scratch::new("window-graph");
+    let path = scratch.folder().join("graph.svg");
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "motor-screw-length").unwrap();
+    let mut harness = window_on(build);
+    let buttons: Vec<_> = harness.root().query_all_by(|node| node.label().as_deref() == Some("Graph")).collect();
+    buttons.first().unwrap().click();
+    harness.run();
+    press(&mut harness, "Save as SVG…");
+    press(&mut harness, "Write");
+    assert_eq!(document(&harness).graph_file.said, ["Type the path of the file to write."]);
+    let field = harness.get_by_role_and_label(Role::TextInput, "Graph into file");
+    field.focus();
+    field.type_text(path.to_str().unwrap());
+    harness.run();
+    press(&mut harness, "Write");
+    let text = std::fs::read_to_string(&path).unwrap();
+    let drawn = document(&harness).bench.graph.as_ref().unwrap();
+    let read = roxmltree::Document::parse(&text).unwrap();
+    // A title for each node that is shown, none of those that were left out; the lit ones are bold.
+    let titles = read.descendants().filter(|node| node.has_tag_name("title")).count();
+    let bold = read.descendants().filter(|node| node.attribute("font-weight") == Some("bold")).count();
+    assert_eq!((titles, bold), (drawn.picture.dots.len(), drawn.lit.len()));
+
+    std::fs::write(&path, "mine").unwrap();
+    press(&mut harness, "Write");
+    assert!(document(&harness).graph_file.said[0].contains("there already"), "{:?}", document(&harness).graph_file.said);
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    press(&mut harness, "Write");
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), text);
 }

@@ -103,6 +103,12 @@ pub enum Command {
     PaperWrite(DocumentId),
     /// Shows the graph in the place of the craft, or the craft again.
     Graph(DocumentId, Option<GraphLook>),
+    /// Asks for the file into which the graph is drawn, or no longer.
+    GraphFile(DocumentId, bool),
+    /// Changes that file.
+    GraphPath(DocumentId, String),
+    /// Writes it.
+    GraphWrite(DocumentId),
     /// Shows how a figure comes about, by the id of its derivation, or stops showing it.
     Follow(DocumentId, Option<&'static str>),
     /// Tries ways out again after a stop.

@@ -51,6 +51,8 @@ pub enum Order {
     Repairs(Arc<Report>, Stop),
     /// A document on paper: laid out, or written to a file, in the place of an earlier one where that is said.
     Paper(OnPaper, Option<(PathBuf, bool)>),
+    /// Writes the graph, drawn as SVG, to a file, in the place of an earlier one where that is said.
+    Graph(String, PathBuf, bool),
     /// The report of a list that is on trial.
     Try,
     /// How every part goes in a place.
@@ -169,6 +171,8 @@ pub enum Outcome {
     Sheet(Kind, Format, Box<Sheet>),
     /// What became of writing them.
     Written(Written),
+    /// What became of writing the graph.
+    GraphWritten(Written),
     /// The report of a list that is on trial.
     Tried(Box<Report>),
     /// How some parts go in a place, and how many are left.
@@ -263,6 +267,9 @@ fn done(job: &Job) -> Option<Answer> {
             }
         }
         Order::Paper(paper, Some((path, replace))) => Outcome::Written(written(paper, &job.policy, path, *replace)),
+        Order::Graph(text, path, replace) => {
+            Outcome::GraphWritten(put(vec![(path.clone(), text.clone().into_bytes())], *replace))
+        }
         Order::Try => Outcome::Tried(Box::new(evaluate_with(&job.catalogue, &job.build, &job.policy, &job.given))),
         Order::Fits(asked) => Hunt::fits(job, asked).finish(),
         Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
@@ -294,10 +301,14 @@ fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
 /// Writes a document to its files.
 fn written(paper: &OnPaper, policy: &Policy, path: &Path, replace: bool) -> Written {
     let reports: Vec<&Report> = paper.reports.iter().map(AsRef::as_ref).collect();
-    let files = match export::files(&paper.wanted(&reports, policy), path, &[]) {
-        Ok(files) => files,
-        Err(error) => return Written::Failed(error.to_string()),
-    };
+    match export::files(&paper.wanted(&reports, policy), path, &[]) {
+        Ok(files) => put(files, replace),
+        Err(error) => Written::Failed(error.to_string()),
+    }
+}
+
+/// Writes files, or none where one is there that shall stay.
+fn put(files: Vec<(PathBuf, Vec<u8>)>, replace: bool) -> Written {
     if !replace && files.iter().any(|(path, _)| files::is_there(path)) {
         return Written::There;
     }

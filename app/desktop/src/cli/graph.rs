@@ -1,6 +1,6 @@
 //! `graph`: slots, properties, derivations and rules as a vector drawing.
 
-use std::collections::BTreeSet;
+use std::{collections::BTreeSet, path::PathBuf};
 
 use clap::Args;
 use propwright_engine::{
@@ -8,10 +8,11 @@ use propwright_engine::{
     graph::{self, Kind},
     rules,
 };
-use propwright_paper::graph as paper;
+use propwright_paper::{graph as paper, page::escaped};
 use propwright_schema::slot::Slot;
 
 use super::{Exit, answer::Answer};
+use crate::files::{self, Disk};
 
 /// Draws the graph.
 #[derive(Debug, Args)]
@@ -25,6 +26,9 @@ pub(super) struct Graph {
     /// The rule whose path is lit
     #[arg(long, value_name = "RULE", value_parser = rule)]
     lit: Option<&'static str>,
+    /// The file to write; else the drawing goes to standard output
+    #[arg(long, value_name = "FILE.svg")]
+    out: Option<PathBuf>,
 }
 
 fn rule(text: &str) -> Result<&'static str, String> {
@@ -41,6 +45,11 @@ impl Graph {
         let picture = graph::graph().picture().narrowed(|id| self.rule.is_none_or(|rule| rule == id), self.slot);
         let lit = self.lit.and_then(|rule| picture.rule(rule)).map_or_else(BTreeSet::new, |at| picture.above([at]));
         let exit = if picture.dots.iter().any(|dot| dot.kind == Kind::Rule) { Exit::Done } else { Exit::Found };
-        Answer::text(exit, paper::svg(&picture, &layered(&picture), &lit))
+        let drawing = paper::svg(&picture, &layered(&picture), &lit);
+        let Some(path) = self.out else { return Answer::text(exit, drawing) };
+        match Disk::Real.export(&path, drawing.as_bytes()) {
+            Ok(()) => Answer::text(exit, format!("Written: {}\n", escaped(&files::name(&path)))),
+            Err(error) => Answer::refused(&error.problems(&path)),
+        }
     }
 }

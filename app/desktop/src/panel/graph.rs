@@ -1,6 +1,6 @@
 //! The graph in the place of the craft: what it is narrowed to, and the way back.
 
-use egui::{ComboBox, Ui};
+use egui::{ComboBox, Key, Margin, TextEdit, Ui};
 use propwright_engine::{finding::Status, rules};
 use propwright_schema::slot::Slot;
 
@@ -26,6 +26,10 @@ pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Dr
     ui.horizontal_wrapped(|ui| {
         if word(ui, "Back to the craft").clicked() {
             commands.push(Command::Graph(document.id, None));
+        }
+        ui.add_space(2.0 * GRID);
+        if word(ui, "Save as SVG…").clicked() {
+            commands.push(Command::GraphFile(document.id, !document.graph_file.asked));
         }
         ui.add_space(2.0 * GRID);
         let now = NARROWED.iter().find(|(least, _)| *least == look.at_least).map_or("", |(_, name)| name);
@@ -54,6 +58,9 @@ pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Dr
     if next != look {
         commands.push(Command::Graph(document.id, Some(next)));
     }
+    if document.graph_file.asked {
+        file(ui, document, commands);
+    }
     let lit = look.lit.and_then(rules::by_id).map(|rule| format!("lit: the path of {}", lower_first(rule.title)));
     let many = format!("{} nodes · wheel or + − enlarge, arrows move, 0 shows all", drawn.picture.dots.len());
     ui.label(theme::caption(lit.map_or_else(|| many.clone(), |lit| format!("{lit} · {many}"))));
@@ -63,5 +70,26 @@ pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Dr
     }
     if let Some(rule) = graph(ui, &drawn.picture, &drawn.layered, &drawn.lit).as_deref().and_then(rules::by_id) {
         commands.push(Command::Graph(document.id, Some(GraphLook { lit: Some(rule.id), ..look })));
+    }
+}
+
+/// The file into which the graph is drawn as it is shown.
+fn file(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let mut path = document.graph_file.path.clone();
+    ui.horizontal(|ui| {
+        let name = ui.label(theme::caption("Graph into file"));
+        let wide = ui.available_width() - 24.0 * GRID;
+        let field = TextEdit::singleline(&mut path).hint_text("/home/me/builds/graph.svg").desired_width(wide);
+        let response = ui.add(field.margin(Margin::symmetric(8, 6))).labelled_by(name.id);
+        if response.changed() {
+            commands.push(Command::GraphPath(document.id, path));
+        }
+        let entered = response.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+        if ui.button(theme::strong("Write")).clicked() || entered {
+            commands.push(Command::GraphWrite(document.id));
+        }
+    });
+    for line in &document.graph_file.said {
+        ui.add(egui::Label::new(line).wrap());
     }
 }

@@ -42,6 +42,10 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             paper::written(document, written);
             return;
         }
+        Outcome::GraphWritten(written) => {
+            paper::graph_written(document, written);
+            return;
+        }
         Outcome::Fits(place, found, left) => return fitting::found(document, place, found, left),
         Outcome::StandIns(place, found, left) => return fitting::stand_ins(document, place, found, left),
         Outcome::Tried(report) => fitting::tried(document, report),

@@ -3,13 +3,13 @@
 use std::{path::PathBuf, sync::Arc};
 
 use propwright_engine::Report;
-use propwright_paper::sheet::Format;
+use propwright_paper::{graph, sheet::Format};
 
 use super::{Outside, job};
 use crate::{
     export::Kind,
     files,
-    state::{App, Document, DocumentId, Page},
+    state::{App, Document, DocumentId, GraphFile, Page},
     worker::{OnPaper, Order, Written},
 };
 
@@ -76,12 +76,59 @@ pub(super) fn write(app: &mut App, outside: &mut Outside, id: DocumentId) {
     }
 }
 
+pub(super) fn graph_file(app: &mut App, id: DocumentId, asked: bool) {
+    if let Some(document) = app.document_mut(id) {
+        let path = std::mem::take(&mut document.graph_file.path);
+        document.graph_file = GraphFile { asked, path, ..GraphFile::default() };
+    }
+}
+
+pub(super) fn graph_path(app: &mut App, id: DocumentId, path: String) {
+    if let Some(document) = app.document_mut(id) {
+        document.graph_file.replace = false;
+        document.graph_file.path = path;
+    }
+}
+
+/// Writes the graph exactly as it is shown: narrowed, and with its path lit.
+pub(super) fn write_graph(app: &mut App, outside: &mut Outside, id: DocumentId) {
+    let Some(document) = app.document(id) else { return };
+    let path = PathBuf::from(document.graph_file.path.trim());
+    let ending = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"));
+    let own = document.path.as_deref().is_some_and(|own| files::same(own, &path));
+    let refused = match (path.as_os_str().is_empty(), own, ending) {
+        (true, ..) => Some("Type the path of the file to write."),
+        (_, true, _) => Some("This is the build list itself: name another file."),
+        (_, _, false) => Some("The graph is drawn as SVG: end the file's name with .svg."),
+        _ => None,
+    };
+    let shown = document.bench.graph.as_ref().filter(|_| refused.is_none());
+    let replace = document.graph_file.replace;
+    let text = shown.map(|drawn| graph::svg(&drawn.picture, &drawn.layered, &drawn.lit));
+    let asked = text.map(|text| job(app, document, Order::Graph(text, path, replace)));
+    let Some(document) = app.document_mut(id) else { return };
+    document.graph_file.said = vec![refused.unwrap_or("Writing…").to_owned()];
+    if let Some(asked) = asked {
+        outside.worker.ask(asked);
+    }
+}
+
+/// What became of writing the graph.
+pub(super) fn graph_written(document: &mut Document, written: Written) {
+    document.graph_file.replace = matches!(written, Written::There);
+    document.graph_file.said = lines(written);
+}
+
 /// What the worker wrote, or why it did not.
 pub(super) fn written(document: &mut Document, written: Written) {
     document.paper.replace = matches!(written, Written::There);
-    document.paper.said = match written {
+    document.paper.said = lines(written);
+}
+
+fn lines(written: Written) -> Vec<String> {
+    match written {
         Written::There => vec!["The file is there already: press Write again to replace it.".to_owned()],
         Written::Done(files) => files.into_iter().map(|file| format!("Written: {file}")).collect(),
         Written::Failed(why) => vec![why],
-    };
+    }
 }

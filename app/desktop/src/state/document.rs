@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, path::PathBuf, sync::Arc};
 use propwright_engine::{Report, craft::Craft, sweep::Sweep};
 use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot};
 
-use super::{GraphLook, Mending, Paper, Picker, Section, Tried};
+use super::{GraphFile, GraphLook, Mending, Paper, Picker, Section, Tried};
 use crate::{
     files::Stamp,
     input::Input,
@@ -109,6 +109,8 @@ pub struct Document {
     pub chosen: Option<Place>,
     /// How the graph is looked at, while it is shown in the place of the craft.
     pub graph: Option<GraphLook>,
+    /// Where the graph is written as a drawing.
+    pub graph_file: GraphFile,
     /// The derivation whose working is shown, by its id.
     pub followed: Option<&'static str>,
     /// The ways out of what stands in the way.
@@ -148,6 +150,7 @@ impl Document {
             chosen: None,
             paper: Paper::default(),
             graph: None,
+            graph_file: GraphFile::default(),
             followed: None,
             mending: Mending::default(),
             picker: None,

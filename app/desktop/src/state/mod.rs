@@ -16,7 +16,7 @@ use crate::{files::Disk, view::Words};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use mending::{GraphLook, Mending, Stop};
-pub use paper::Paper;
+pub use paper::{GraphFile, Paper};
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
 pub use shelf::{Own, Purse, Section};
 pub use sources::{Kept, Reading, Sources};
