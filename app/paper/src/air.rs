@@ -20,7 +20,11 @@ pub(crate) fn section(page: &mut Page, report: &Report) {
     page.heading("In the air");
     match &report.flight {
         Some(flight) => figures(page, report, flight),
-        None => grounded(report).iter().for_each(|reason| page.paragraph("  ", reason)),
+        None => {
+            for reason in grounded(report) {
+                page.paragraph("  ", &reason);
+            }
+        }
     }
 }
 

@@ -50,11 +50,17 @@ pub fn flight_curves(report: &Report, sweep: &Sweep, setting: Setting) -> Sheet 
     }
     match &report.flight {
         Some(flight) => ends(&mut flow, flight),
-        None => air::grounded(report).iter().for_each(|reason| flow.paragraph(reason, 0.0)),
+        None => {
+            for reason in air::grounded(report) {
+                flow.paragraph(&reason, 0.0);
+            }
+        }
     }
     if !lacking.is_empty() {
         flow.heading("Not drawn");
-        lacking.iter().for_each(|why| flow.paragraph(why, 0.0));
+        for why in &lacking {
+            flow.paragraph(why, 0.0);
+        }
     }
     remarks(&mut flow, report, sweep);
     flow.finish()
