@@ -1,10 +1,10 @@
 //! The head of a table: which column holds which field, guessed from its words.
 
-use super::{ARTICLE, KIND};
+use super::{ARTICLE, CONTENTS, KIND, KIT};
 use crate::{diagnostic::did_you_mean, part::Role, quantity::UNITS};
 
 /// Which field each column holds, and the unit that its head names.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
 pub struct Mapping {
     /// Field of each column; `None` leaves the column out.
     pub fields: Vec<Option<String>>,
@@ -42,6 +42,30 @@ impl Mapping {
 pub(super) fn fields() -> impl Iterator<Item = &'static str> {
     let roles = Role::KINDS.iter().flat_map(|(_, fields)| fields.iter().map(|field| field.name));
     std::iter::once(KIND).chain(ARTICLE).chain(roles)
+}
+
+/// The fields that a column can hold, each once: those of rows of one kind, or of all.
+///
+/// ```
+/// use propwright_schema::table::columns;
+/// let motor = columns(Some("motor"));
+/// assert!(motor.contains(&"kv_rpm_per_v") && !motor.contains(&"capacity_mah"));
+/// ```
+pub fn columns(kind: Option<&str>) -> Vec<&'static str> {
+    let of_kind = |role: Role| role.fields().iter().map(|field| field.name).collect::<Vec<_>>();
+    let roles = match kind {
+        Some(KIT) => Vec::new(),
+        Some(kind) => Role::of_kind(kind).map(of_kind).unwrap_or_default(),
+        None => fields().collect(),
+    };
+    let article = ARTICLE.into_iter().filter(|field| *field != CONTENTS || kind.is_none_or(|kind| kind == KIT));
+    let mut known = Vec::new();
+    for field in std::iter::once(KIND).chain(article).chain(roles) {
+        if !known.contains(&field) {
+            known.push(field);
+        }
+    }
+    known
 }
 
 /// What shops and builders call a field; in letters and figures alone.
@@ -92,10 +116,16 @@ const SAID: [(&str, &str); 33] = [
 /// assert_eq!(mapping.units[0].as_deref(), Some("oz"));
 /// ```
 pub fn guess(head: &[String]) -> Mapping {
+    let all: Vec<&'static str> = fields().collect();
+    guess_among(head, &all, &SAID)
+}
+
+/// The same where columns hold these fields, or what people call them.
+pub(super) fn guess_among(head: &[String], fields: &[&'static str], said: &[(&str, &'static str)]) -> Mapping {
     let mut mapping = Mapping::default();
     for column in head {
         let (words, unit) = with_unit(column.trim().trim_start_matches('\u{feff}'));
-        let field = field_of(words).filter(|field| !mapping.fields.iter().flatten().any(|known| known == field));
+        let field = field_of(words, fields, said).filter(|field| !mapping.fields.iter().flatten().any(|known| known == field));
         mapping.fields.push(field.map(str::to_owned));
         mapping.units.push(unit.map(str::to_owned));
     }
@@ -122,16 +152,18 @@ fn without_unit(field: &str) -> &str {
     endings.max_by_key(|ending| ending.len()).map_or(field, |ending| &field[..field.len() - ending.len()])
 }
 
-fn field_of(words: &str) -> Option<&'static str> {
+fn field_of(words: &str, fields: &[&'static str], said: &[(&str, &'static str)]) -> Option<&'static str> {
     let wanted = plain(words);
     if wanted.is_empty() {
         return None;
     }
-    let exact = fields().find(|field| plain(field) == wanted);
-    let said = || SAID.iter().find(|(said, _)| *said == wanted).map(|(_, field)| *field);
-    let bare = || fields().find(|field| plain(without_unit(field)) == wanted);
+    let find = |same: &dyn Fn(&str) -> bool| fields.iter().copied().find(|field| same(field));
+    let exact = find(&|field| plain(field) == wanted);
+    let said = || said.iter().find(|(said, _)| *said == wanted).map(|(_, field)| *field);
+    let bare = || find(&|field| plain(without_unit(field)) == wanted);
     let near = || {
-        let spoken: Vec<(String, &'static str)> = fields().map(|field| (without_unit(field).replace('_', " "), field)).collect();
+        let spoken: Vec<(String, &'static str)> =
+            fields.iter().map(|field| (without_unit(field).replace('_', " "), *field)).collect();
         let meant = did_you_mean(&words.to_lowercase(), spoken.iter().map(|(words, _)| words.as_str()))?.to_owned();
         spoken.iter().find(|(words, _)| *words == meant).map(|(_, field)| *field)
     };
@@ -141,6 +173,10 @@ fn field_of(words: &str) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn field_of(words: &str) -> Option<&'static str> {
+        super::field_of(words, &fields().collect::<Vec<_>>(), &SAID)
+    }
 
     #[test]
     fn a_written_head_is_read_as_it_is() {

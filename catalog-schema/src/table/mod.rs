@@ -3,16 +3,24 @@
 //! A table that this program wrote reads as the same catalogue. A table from elsewhere is read by a [`Mapping`] from its columns
 //! to fields, guessed from the head and changed by the user; each row that cannot be used is kept aside with every problem.
 
+mod aside;
 mod cell;
 mod duplicate;
 mod head;
+mod listed;
+mod merge;
 mod read;
 mod row;
+mod sheet;
 mod write;
 
+pub use aside::{RefusedRow, set_aside};
 pub use duplicate::{Duplicate, duplicates};
-pub use head::{Mapping, guess};
-pub use read::{Import, Imported, RefusedRow};
+pub use head::{Mapping, columns, guess};
+pub use listed::{Listed, read_stand, read_stock, write_stand, write_stock};
+pub use merge::{Merged, Same, merge};
+pub use read::{Import, Imported, TakenRow};
+pub use sheet::Sheet;
 pub use write::{harmless, write_catalogue};
 
 use crate::{
@@ -41,8 +49,10 @@ const ARTICLE: [&str; 15] = [
     "sources",
     "basis",
     "note",
-    "contents",
+    CONTENTS,
 ];
+/// The column that says what is in the box of a kit.
+const CONTENTS: &str = "contents";
 /// The column that says what a row is.
 const KIND: &str = "kind";
 /// The kind of a row that is a kit.

@@ -7,8 +7,10 @@ use jiff::civil::Date;
 
 use super::{
     KIND, KIT,
+    aside::RefusedRow,
     cell::{self, Fault},
     head::Mapping,
+    sheet::Record,
     write::word,
 };
 use crate::{
@@ -42,14 +44,47 @@ pub(super) enum Made {
 
 /// A row in the making, with all that is wrong with it.
 pub(super) struct Row<'r> {
-    pub(super) file: &'r str,
-    pub(super) line: u32,
-    pub(super) mapping: &'r Mapping,
-    pub(super) record: &'r StringRecord,
+    file: &'r str,
+    line: u32,
+    mapping: &'r Mapping,
+    record: &'r StringRecord,
     pub(super) problems: Vec<Diagnostic>,
+    /// Is something in it wrong, beside what it does not say?
+    is_wrong: bool,
 }
 
-impl Row<'_> {
+impl<'r> Row<'r> {
+    pub(super) fn of(file: &'r str, record: &'r Record, mapping: &'r Mapping) -> Self {
+        let mut row =
+            Self { file, line: record.line, mapping, record: &record.cells, problems: Vec::new(), is_wrong: false };
+        if record.torn {
+            let fault = Fault::new(
+                "a quotation mark opens here and nothing closes it: the row holds all that follows",
+                "close it, or write inch or in for an inch sign at the beginning of a cell",
+            );
+            let last = mapping.fields.get(record.cells.len().saturating_sub(1)).cloned().flatten();
+            row.fault(last.as_deref().unwrap_or(KIND), fault);
+        } else if record.cells.len() > mapping.fields.len() {
+            let more = record.cells.len() - mapping.fields.len();
+            let hint = "put cells with the sign between columns in quotation marks, or name the column in the head";
+            row.fault(KIND, Fault::new(format!("{more} more cells than columns"), hint));
+        }
+        row
+    }
+
+    /// The row to be kept aside, if anything is wrong with it.
+    pub(super) fn refused(self) -> Option<RefusedRow> {
+        let cells = self.record.iter().map(str::to_owned).collect();
+        let refused = || RefusedRow { line: self.line, cells, problems: self.problems.clone(), unsaid: !self.is_wrong };
+        (!self.problems.is_empty()).then(refused)
+    }
+
+    /// Notes a problem.
+    pub(super) fn wrong(&mut self, problem: Diagnostic) {
+        self.problems.push(problem);
+        self.is_wrong = true;
+    }
+
     /// The cell of a field, unless it is empty.
     fn cell(&self, field: &str) -> Option<&str> {
         let cell = self.record.get(self.mapping.column(field)?)?.trim();
@@ -61,7 +96,13 @@ impl Row<'_> {
     }
 
     fn fault(&mut self, field: &str, fault: Fault) {
-        let at = self.mapping.column(field).map_or(0, |at| at);
+        self.unsaid(field, fault);
+        self.is_wrong = true;
+    }
+
+    /// Notes that the row does not say what is needed.
+    pub(super) fn unsaid(&mut self, field: &str, fault: Fault) {
+        let at = self.mapping.column(field).unwrap_or(0);
         self.problems.push(Diagnostic {
             file: self.file.to_owned(),
             line: self.line,
@@ -74,7 +115,7 @@ impl Row<'_> {
     }
 
     /// A cell read for a field; a fault is kept.
-    fn value(&mut self, field: &Field) -> Option<Value> {
+    pub(super) fn value(&mut self, field: &Field) -> Option<Value> {
         let cell = self.cell(field.name)?;
         match cell::read(cell, field, self.unit(field.name)) {
             Ok(value) => Some(value),
@@ -85,20 +126,15 @@ impl Row<'_> {
         }
     }
 
-    fn text(&self, field: &str) -> Option<String> {
+    pub(super) fn text(&self, field: &str) -> Option<String> {
         self.cell(field).map(str::to_owned)
     }
 
     /// What the row makes; whoever takes it looks at the problems first.
     pub(super) fn made(&mut self) -> Option<Made> {
-        if self.record.len() > self.mapping.fields.len() {
-            let more = self.record.len() - self.mapping.fields.len();
-            let hint = "put cells with the sign between columns in quotation marks, or name the column in the head";
-            self.fault(KIND, Fault::new(format!("{more} more cells than columns"), hint));
-        }
         let kind = self.text(KIND).or_else(|| self.mapping.kind.clone());
         let Some(kind) = kind else {
-            self.fault(KIND, Fault::new("the row does not say what it is", format!("write one of: {}", Role::WORDS.join(", "))));
+            self.unsaid(KIND, Fault::new("the row does not say what it is", format!("write one of: {}", Role::WORDS.join(", "))));
             return None;
         };
         if kind.eq_ignore_ascii_case(KIT) {
@@ -147,7 +183,7 @@ impl Row<'_> {
     fn part(&mut self, role: Role) -> Part {
         let name = self.text("name").unwrap_or_default();
         if name.is_empty() {
-            self.fault("name", Fault::new("the part has no name", "write its name as the maker prints it"));
+            self.unsaid("name", Fault::new("the part has no name", "write its name as the maker prints it"));
         }
         let maker = self.text("maker");
         let id = self.text("id").unwrap_or_else(|| slug(maker.as_deref(), &name));
@@ -200,7 +236,7 @@ impl Row<'_> {
         self.issues(issues);
     }
 
-    fn issues(&mut self, issues: Vec<Issue>) {
+    pub(super) fn issues(&mut self, issues: Vec<Issue>) {
         for issue in issues {
             let keys = issue.path.iter().filter_map(|step| if let Step::Key(key) = step { Some(key.as_str()) } else { None });
             let known: Vec<&str> = keys.filter(|key| *key != "fills").collect();
