@@ -59,3 +59,79 @@ fn a_wrong_mapping_is_refused() {
         assert!(answered.err.contains("hint:"), "{}", answered.err);
     }
 }
+
+/// Runs `catalog` with these words and paths.
+fn catalog(words: &[&str]) -> propwright_tests::command_line::Answered {
+    propwright(std::iter::once("catalog").chain(words.iter().copied()))
+}
+
+#[test]
+fn a_catalogue_takes_rows_and_keeps_its_own_bytes() {
+    let scratch = Scratch::new("table-into");
+    let own = "// by hand\n(version: 1, parts: [\n    // measured twice\n    (id: \"tarn-5\",  name: \"Tarn 5\", fills: [Frame()]),\n])\n";
+    let (own_path, table) = (
+        scratch.file("own.ron", own),
+        scratch
+            .file("shop.csv", "kind;id;name;mass_g\nframe;tarn-5;Tarn 5 shop;92,5\nframe;osk-3;Osk 3;48\nframe;bad;Bad;much\n"),
+    );
+    let [own_path, table] = [&own_path, &table].map(|path| path.to_str().unwrap());
+    let read = catalog(&["import", table, "--into", own_path, "--json"]);
+    assert_eq!(read.exit, Exit::Found, "{}", read.err);
+    assert_eq!(read.json()["merged"], serde_json::json!({"added": 1, "replaced": 0, "left": 1}));
+    let text = std::fs::read_to_string(own_path).unwrap();
+    assert!(text.starts_with(own.strip_suffix("])\n").unwrap()) && text.ends_with("\n])\n"), "{text}");
+    assert!(text.contains("osk-3") && !text.contains("Tarn 5 shop"), "{text}");
+    assert!(scratch.holds().contains_key("own.refused.csv"));
+
+    let theirs = catalog(&["import", table, "--into", own_path, "--same", "theirs"]);
+    assert!(theirs.out.contains("0 added, 2 replaced, 0 left out"), "{}", theirs.out);
+    let text = std::fs::read_to_string(own_path).unwrap();
+    assert!(text.contains("Tarn 5 shop") && text.starts_with("// by hand") && text.contains("// measured twice"), "{text}");
+    assert!(scratch.holds().contains_key("own.refused-2.csv"), "what was kept aside earlier stays");
+}
+
+#[test]
+fn a_shelf_goes_round_and_stays_byte_for_byte() {
+    let scratch = Scratch::new("table-shelf");
+    let shelf = scratch.file("shelf.ron", propwright_sample::SHELF);
+    let table = scratch.folder().join("shelf.csv");
+    let [shelf, table] = [&shelf, &table].map(|path| path.to_str().unwrap());
+    let written = catalog(&["export", table, "--stock", shelf]);
+    assert_eq!((written.exit, written.err.as_str()), (Exit::Done, ""));
+    let read = catalog(&["import", table, "--stock", "--into", shelf]);
+    assert_eq!((read.exit, read.err.as_str()), (Exit::Done, ""), "{}", read.out);
+    assert_eq!(std::fs::read_to_string(shelf).unwrap(), propwright_sample::SHELF, "not a byte");
+
+    let edited = std::fs::read_to_string(table).unwrap() + "=formula,two\n";
+    std::fs::write(table, edited).unwrap();
+    let out = scratch.folder().join("new.ron");
+    let read = catalog(&["import", table, "--stock", "--out", out.to_str().unwrap(), "--json"]);
+    assert_eq!((read.exit, read.json()["refused"].as_array().unwrap().len()), (Exit::Found, 1));
+    assert!(std::fs::read_to_string(scratch.folder().join("new.refused.csv")).unwrap().contains("'=formula"));
+    let again = catalog(&["import", table, "--stock", "--out", out.to_str().unwrap()]);
+    assert_eq!((again.exit, again.out.as_str()), (Exit::Refused, ""), "a file that is there is not replaced");
+}
+
+#[test]
+fn a_thrust_stand_goes_round_in_its_build_list() {
+    let scratch = Scratch::new("table-stand");
+    let build = scratch.file("b.ron", propwright_tests::sample::demo_text());
+    let table =
+        scratch.file("stand.csv", "# May\nThrottle;Voltage;Amps;RPM;Thrust (gf)\n100;22,2;34,1;24100;1510\n50;23;x;15000;400\n");
+    let [build, table] = [&build, &table].map(|path| path.to_str().unwrap());
+    let preview = catalog(&["import", table, "--stand"]);
+    assert!(preview.out.contains("1 rows read; 1 rows refused.") && preview.out.contains("stand.csv:4:3"), "{}", preview.out);
+    assert_eq!(catalog(&["import", table, "--stand", "--into", build]).exit, Exit::Found);
+    assert!(scratch.holds().contains_key("b.refused.csv"));
+    let with = std::fs::read_to_string(build).unwrap();
+    assert_ne!(with, propwright_tests::sample::demo_text());
+
+    let out = scratch.folder().join("out.csv");
+    let out = out.to_str().unwrap();
+    assert_eq!(catalog(&["export", out, "--stand", build]).exit, Exit::Done);
+    assert_eq!(catalog(&["import", out, "--stand", "--into", build]).exit, Exit::Done);
+    assert_eq!(std::fs::read_to_string(build).unwrap(), with, "not a byte");
+    let nowhere = scratch.folder().join("nowhere.ron");
+    let refused = catalog(&["import", out, "--stand", "--into", nowhere.to_str().unwrap()]);
+    assert_eq!((refused.exit, refused.out.as_str()), (Exit::Refused, ""));
+}

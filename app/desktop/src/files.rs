@@ -139,6 +139,15 @@ pub fn is_there(path: &Path) -> bool {
     fs::symlink_metadata(path).is_ok()
 }
 
+/// A name of which nothing is there: the one asked for, or with a number before its ending.
+pub fn free(path: &Path) -> PathBuf {
+    let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    let (stem, ending) =
+        name.rsplit_once('.').map_or((name.as_str(), String::new()), |(stem, ending)| (stem, format!(".{ending}")));
+    let numbered = (2..).map(|number: u32| path.with_file_name(format!("{stem}-{number}{ending}")));
+    std::iter::once(path.to_owned()).chain(numbered).find(|path| !is_there(path)).unwrap_or_else(|| path.to_owned())
+}
+
 /// The state of a file when it was read or saved.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stamp {

@@ -32,7 +32,9 @@ pub fn duplicates(read: &CatalogueFile, known: &Catalogue) -> Vec<Duplicate> {
 fn named(maker: Option<&str>, name: &str) -> (String, String) {
     let maker = maker.unwrap_or_default();
     let name = name.strip_prefix(maker).unwrap_or(name);
-    let plain = |words: &str| -> String { words.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect() };
+    let plain = |words: &str| -> String {
+        words.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect()
+    };
     (plain(maker), plain(name))
 }
 

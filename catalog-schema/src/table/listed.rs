@@ -151,7 +151,8 @@ pub fn write_stock(stock: &Stock) -> Result<String, csv::Error> {
 /// # Errors
 /// When the writer refuses, which it does for nothing that such rows can hold.
 pub fn write_stand(rows: &[StandRow]) -> Result<String, csv::Error> {
-    let each = rows.iter().map(|row| StandRow::FIELDS.iter().filter_map(|field| Some((field.name, row.get(field.name)?))).collect());
+    let each =
+        rows.iter().map(|row| StandRow::FIELDS.iter().filter_map(|field| Some((field.name, row.get(field.name)?))).collect());
     written(StandRow::FIELDS, each.collect())
 }
 
@@ -213,7 +214,8 @@ fn stand_row(row: &mut Row<'_>) -> Option<StandRow> {
 
 fn written(fields: &[Field], rows: Vec<BTreeMap<&'static str, Value>>) -> Result<String, csv::Error> {
     let filled = |field: &&Field| rows.iter().any(|row| row.contains_key(field.name));
-    let columns: Vec<&Field> = fields.iter().enumerate().filter(|(at, field)| *at == 0 || filled(field)).map(|(_, field)| field).collect();
+    let columns: Vec<&Field> =
+        fields.iter().enumerate().filter(|(at, field)| *at == 0 || filled(field)).map(|(_, field)| field).collect();
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(columns.iter().map(|field| field.name))?;
     let cell = |value: &Value| match value {

@@ -98,8 +98,7 @@ mod tests {
     use crate::{load::load_catalogue, table::duplicates};
 
     fn file(parts: &[(&str, &str)]) -> CatalogueFile {
-        let each: String =
-            parts.iter().map(|(id, name)| format!("(id: {id:?}, name: {name:?}, fills: [Frame()]),")).collect();
+        let each: String = parts.iter().map(|(id, name)| format!("(id: {id:?}, name: {name:?}, fills: [Frame()]),")).collect();
         load_catalogue("t.ron", &format!("(version: 1, parts: [{each}])")).unwrap()
     }
 

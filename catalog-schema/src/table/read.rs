@@ -135,16 +135,15 @@ impl Import {
         let record = &sheet.records()[at];
         let mut row = Row::of(sheet.file(), record, &self.mapping);
         let made = row.made();
-        let (line, file) = (record.line, sheet.file());
+        let line = row.line();
         let id = match &made {
             Some(Made::Part(part)) => Some(part.id.clone()),
             Some(Made::Kit(kit)) => Some(kit.id.clone()),
             _ => None,
         };
-        let earlier = id.as_ref().and_then(|id| self.known.get(id));
-        if let Some((earlier, _)) = earlier {
-            let reason = format!("the id {:?} stands in line {earlier} already", id.clone().unwrap_or_default());
-            row.wrong(repeated(file, line, id.clone(), reason));
+        let earlier = id.as_ref().and_then(|id| Some((id, self.known.get(id)?)));
+        if let Some((id, (earlier, _))) = earlier {
+            row.wrong_id(id, format!("the id {id:?} stands in line {earlier} already"));
         }
         match made {
             Some(Made::Role(id, role)) => match self.known.get(&id) {
@@ -158,10 +157,7 @@ impl Import {
                     }
                 }
                 Some(_) => {}
-                None => {
-                    let reason = format!("no row above begins a part {id:?}, and this one has no name");
-                    row.wrong(repeated(file, line, Some(id), reason));
-                }
+                None => row.wrong_id(&id, format!("no row above begins a part {id:?}, and this one has no name")),
             },
             Some(Made::Part(part)) if row.problems.is_empty() => {
                 self.known.insert(part.id.clone(), (line, self.parts.len()));
@@ -177,9 +173,4 @@ impl Import {
         }
         self.refused.extend(row.refused());
     }
-}
-
-fn repeated(file: &str, line: u32, part: Option<String>, reason: String) -> Diagnostic {
-    let hint = Some("give the part an id of its own, and its first row a name".to_owned());
-    Diagnostic { file: file.to_owned(), line, column: 1, part, field: Some("id".to_owned()), reason, hint }
 }

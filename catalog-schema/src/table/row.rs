@@ -55,8 +55,7 @@ pub(super) struct Row<'r> {
 
 impl<'r> Row<'r> {
     pub(super) fn of(file: &'r str, record: &'r Record, mapping: &'r Mapping) -> Self {
-        let mut row =
-            Self { file, line: record.line, mapping, record: &record.cells, problems: Vec::new(), is_wrong: false };
+        let mut row = Self { file, line: record.line, mapping, record: &record.cells, problems: Vec::new(), is_wrong: false };
         if record.torn {
             let fault = Fault::new(
                 "a quotation mark opens here and nothing closes it: the row holds all that follows",
@@ -79,10 +78,18 @@ impl<'r> Row<'r> {
         (!self.problems.is_empty()).then(refused)
     }
 
-    /// Notes a problem.
-    pub(super) fn wrong(&mut self, problem: Diagnostic) {
-        self.problems.push(problem);
-        self.is_wrong = true;
+    /// Notes that the part's id, made of its name where no column holds it, cannot be.
+    pub(super) fn wrong_id(&mut self, id: &str, reason: String) {
+        let field = if self.mapping.column("id").is_some() { "id" } else { "name" };
+        self.fault(field, Fault::new(reason, "give the part an id of its own, and its first row a name"));
+        if let Some(problem) = self.problems.last_mut() {
+            problem.part = Some(id.to_owned());
+        }
+    }
+
+    /// Line of the table.
+    pub(super) const fn line(&self) -> u32 {
+        self.line
     }
 
     /// The cell of a field, unless it is empty.
@@ -283,6 +290,8 @@ impl<'r> Row<'r> {
         let dotted = || {
             let mut numbers = cell.split('.').map(|number| number.trim().parse::<i16>().ok());
             let (day, month, year) = (numbers.next()??, numbers.next()??, numbers.next()??);
+            // A year of two figures may be one of another century, or the day.
+            (1000..).contains(&year).then_some(())?;
             Date::new(year, i8::try_from(month).ok()?, i8::try_from(day).ok()?).ok()
         };
         let read = cell.parse::<Date>().ok().or_else(dotted);

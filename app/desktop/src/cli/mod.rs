@@ -9,6 +9,7 @@ mod fits;
 mod given;
 mod graph;
 mod input;
+mod listed;
 mod opening;
 mod own;
 mod price;
@@ -76,10 +77,10 @@ enum Catalog {
     /// All problems of catalogue files, each with its place
     #[command(after_help = STATUS)]
     Check(catalog::Check),
-    /// Read a table (CSV) into a catalogue; without --out only a preview
+    /// Read a table (CSV) into a catalogue, a shelf or a thrust stand; without --out or --into only a preview
     #[command(after_help = STATUS)]
-    Import(table::Read),
-    /// Write a catalogue as a table (CSV)
+    Import(Box<table::Read>),
+    /// Write a catalogue, a shelf or a thrust stand as a table (CSV)
     #[command(after_help = STATUS)]
     Export(table::Write),
 }

@@ -1,4 +1,4 @@
-//! `catalog import` and `catalog export`: catalogues as tables for spreadsheets.
+//! `catalog import` and `catalog export`: catalogues as tables for spreadsheets; `--stock` and `--stand` see `listed`.
 
 use std::{
     fmt::Write as _,
@@ -10,8 +10,9 @@ use propwright_paper::{json::SCHEMA, page::escaped};
 use propwright_schema::{
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,
+    load::load_catalogue,
     save,
-    table::{self, Duplicate, Import, Imported},
+    table::{self, Duplicate, Import, Imported, RefusedRow, Same},
     version::CURRENT,
 };
 use serde::Serialize;
@@ -21,18 +22,32 @@ use super::{
     answer::{self, Answer},
     catalog::Problem,
     input,
+    listed::{self, Target},
 };
-use crate::files::{self, Disk};
+use crate::files::{self, Disk, Opened};
 
-/// Reads a table into a catalogue.
+/// Reads a table into a catalogue, a shelf or the thrust stand of a build list.
 #[derive(Debug, Args)]
 pub(super) struct Read {
     /// The table (CSV; columns parted by comma, semicolon or tab)
     #[arg(value_name = "FILE.csv")]
     table: PathBuf,
-    /// The catalogue to write; absent: only a preview
+    /// The file to write, which must not be there; absent: only a preview
     #[arg(long, value_name = "FILE.ron")]
     out: Option<PathBuf>,
+    /// The file to write into: a catalogue keeps what it holds, byte for byte where the table says nothing of it; a shelf, and the
+    /// rows of a thrust stand in a build list, become what the table holds
+    #[arg(long, value_name = "FILE.ron", conflicts_with = "out")]
+    into: Option<PathBuf>,
+    /// What becomes of parts that are there already: the one that is there stays, the row takes its place, or both stand side by side
+    #[arg(long, value_enum, default_value_t = Whose::Mine)]
+    same: Whose,
+    /// The table holds what lies on the shelf
+    #[arg(long)]
+    stock: bool,
+    /// The table holds rows of a thrust stand, for the build list named by `--into`
+    #[arg(long, conflicts_with_all = ["stock", "out"])]
+    stand: bool,
     /// Kind of the rows where no column says it, such as motor
     #[arg(long, value_name = "KIND")]
     kind: Option<String>,
@@ -46,7 +61,28 @@ pub(super) struct Read {
     form: Form,
 }
 
-/// Writes a catalogue as a table.
+/// What becomes of a part that is there already.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Whose {
+    /// It stays.
+    Mine,
+    /// The row takes its place.
+    Theirs,
+    /// Both stand side by side, where their ids differ.
+    Both,
+}
+
+impl From<Whose> for Same {
+    fn from(whose: Whose) -> Self {
+        match whose {
+            Whose::Mine => Self::Mine,
+            Whose::Theirs => Self::Theirs,
+            Whose::Both => Self::Both,
+        }
+    }
+}
+
+/// Writes a catalogue, a shelf or rows of a thrust stand as a table.
 #[derive(Debug, Args)]
 pub(super) struct Write {
     /// The table to write
@@ -55,6 +91,12 @@ pub(super) struct Write {
     /// Catalogue file to write instead of the demo parts; may be given several times, later files shadow earlier ones
     #[arg(long, value_name = "FILE")]
     catalog: Vec<PathBuf>,
+    /// Shelf to write instead
+    #[arg(long, value_name = "SHELF.ron", conflicts_with = "catalog")]
+    stock: Option<PathBuf>,
+    /// Build list whose rows of a thrust stand are written instead
+    #[arg(long, value_name = "BUILD.ron", conflicts_with_all = ["catalog", "stock"])]
+    stand: Option<PathBuf>,
     #[command(flatten)]
     form: Form,
 }
@@ -67,19 +109,40 @@ struct ReadJson<'a> {
     kits: usize,
     refused: Vec<RefusedJson<'a>>,
     duplicates: Vec<DuplicateJson<'a>>,
+    /// What came of laying the rows into the catalogue; absent for a preview.
+    merged: Option<MergedJson>,
     written: Vec<String>,
 }
 
+#[derive(Debug, Clone, Copy, Serialize)]
+struct MergedJson {
+    added: usize,
+    replaced: usize,
+    left: usize,
+}
+
 #[derive(Debug, Serialize)]
-struct ColumnJson<'a> {
+pub(super) struct ColumnJson<'a> {
     column: &'a str,
     field: Option<&'a str>,
 }
 
+impl<'a> From<(&'a String, &'a Option<String>)> for ColumnJson<'a> {
+    fn from((column, field): (&'a String, &'a Option<String>)) -> Self {
+        Self { column, field: field.as_deref() }
+    }
+}
+
 #[derive(Debug, Serialize)]
-struct RefusedJson<'a> {
+pub(super) struct RefusedJson<'a> {
     line: u32,
     problems: Vec<Problem<'a>>,
+}
+
+impl<'a> From<&'a RefusedRow> for RefusedJson<'a> {
+    fn from(row: &'a RefusedRow) -> Self {
+        Self { line: row.line, problems: row.problems.iter().map(Problem::from).collect() }
+    }
 }
 
 #[derive(Debug, Serialize)]
@@ -98,44 +161,54 @@ struct WriteJson {
 
 impl Read {
     pub(super) fn answer(self) -> Answer {
-        self.read().unwrap_or_else(|problems| Answer::refused(&problems))
+        let target = Target::of(self.out.as_ref(), self.into.as_ref());
+        let read = match (self.stock, self.stand) {
+            (true, _) => listed::import_stock(&self.table, target, self.form),
+            (_, true) => listed::import_stand(&self.table, target, self.form),
+            _ => self.read(target),
+        };
+        read.unwrap_or_else(|problems| Answer::refused(&problems))
     }
 
-    fn read(&self) -> Result<Answer, Vec<Diagnostic>> {
+    fn read(&self, target: Target<'_>) -> Result<Answer, Vec<Diagnostic>> {
         let file = files::name(&self.table);
         let text = Disk::Real.read(&self.table).map_err(|error| error.problems(&self.table))?.text;
         let mut import = Import::new(&file, &text)?;
         self.mapped(&mut import)?;
         let mapping = import.mapping().clone();
         let read = import.finish();
-        let known = input::catalogue(&self.catalog)?.catalogue;
+        let mut known = input::catalogue(&self.catalog)?.catalogue;
+        let own = Own::of(target)?;
+        if let Some(own) = &own {
+            known.lay_over(&own.content);
+        }
         let same = table::duplicates(&read.catalogue, &known);
-        let written = self.write(&read)?;
+        let merged = own.map(|own| own.take(&read, &same, self.same.into())).transpose()?;
         let exit = if read.refused.is_empty() { Exit::Done } else { Exit::Found };
         let columns = read.head.iter().zip(&mapping.fields);
+        let (counts, written) = merged.map_or((None, Vec::new()), |(counts, written)| (Some(counts), written));
         if self.form.json {
-            return Ok(Answer::json(
-                exit,
-                &ReadJson {
-                    schema: SCHEMA,
-                    columns: columns.map(|(column, field)| ColumnJson { column, field: field.as_deref() }).collect(),
-                    parts: read.catalogue.parts.len(),
-                    kits: read.catalogue.kits.len(),
-                    refused: read
-                        .refused
-                        .iter()
-                        .map(|row| RefusedJson { line: row.line, problems: row.problems.iter().map(Problem::from).collect() })
-                        .collect(),
-                    duplicates: same.iter().map(|one| DuplicateJson { part: &one.part, known: &one.known }).collect(),
-                    written,
-                },
-            ));
+            let json = ReadJson {
+                schema: SCHEMA,
+                columns: columns.map(ColumnJson::from).collect(),
+                parts: read.catalogue.parts.len(),
+                kits: read.catalogue.kits.len(),
+                refused: read.refused.iter().map(RefusedJson::from).collect(),
+                duplicates: same.iter().map(|one| DuplicateJson { part: &one.part, known: &one.known }).collect(),
+                merged: counts,
+                written,
+            };
+            return Ok(Answer::json(exit, &json));
         }
         let mut text: String = columns.map(|(column, field)| told_column(column, field.as_deref())).collect();
-        text.push_str(&told_rows(&read, &same));
+        text.push_str(&told_rows(&read, &same, self.same));
+        if let Some(MergedJson { added, replaced, left }) = counts {
+            // Writing to a string cannot fail.
+            let _ = writeln!(text, "{added} added, {replaced} replaced, {left} left out because the one that is there stays.");
+        }
         text.extend(written.iter().map(|path| format!("Written: {}\n", escaped(path))));
         if written.is_empty() {
-            text.push_str("Nothing is written; say --out FILE.ron to write the catalogue.\n");
+            text.push_str("Nothing is written; say --out FILE.ron to write a catalogue, or --into FILE.ron to add to one.\n");
         }
         Ok(Answer::text(exit, text))
     }
@@ -158,42 +231,48 @@ impl Read {
         import.map(mapping);
         if problems.is_empty() { Ok(()) } else { Err(problems) }
     }
+}
 
-    /// The catalogue, and the refused rows beside it.
-    fn write(&self, read: &Imported) -> Result<Vec<String>, Vec<Diagnostic>> {
-        let Some(out) = &self.out else { return Ok(Vec::new()) };
-        let refused =
-            |path: &Path, error: &dyn std::fmt::Display| vec![about(path, error.to_string(), "name another file".to_owned())];
-        if files::is_there(out) {
-            return Err(refused(out, &"the file is there already"));
-        }
+/// The catalogue file that takes the rows, with what it holds.
+struct Own<'t> {
+    path: &'t Path,
+    opened: Option<Opened>,
+    content: CatalogueFile,
+}
+
+impl<'t> Own<'t> {
+    fn of(target: Target<'t>) -> Result<Option<Self>, Vec<Diagnostic>> {
+        let Some((path, opened)) = target.opened()? else { return Ok(None) };
         let empty = CatalogueFile { version: CURRENT, parts: Vec::new(), kits: Vec::new() };
-        let text = save::write_catalogue(None, &empty, &read.catalogue).map_err(|error| refused(out, &error))?;
-        let mut all = vec![(out.clone(), text)];
-        if !read.refused.is_empty() {
-            let aside = out.with_extension("refused.csv");
-            all.push((aside.clone(), read.set_aside().map_err(|error| refused(&aside, &error))?));
-        }
-        let mut written = Vec::new();
-        for (path, text) in all {
-            Disk::Real.save(&path, &text, None).map_err(|error| error.problems(&path))?;
-            written.push(files::name(&path));
-        }
-        Ok(written)
+        let content = opened.as_ref().map_or(Ok(empty), |opened| load_catalogue(&files::name(path), &opened.text))?;
+        Ok(Some(Self { path, opened, content }))
+    }
+
+    /// Writes it with what was read; the refused rows stand beside it.
+    fn take(self, read: &Imported, same: &[Duplicate], choice: Same) -> Result<(MergedJson, Vec<String>), Vec<Diagnostic>> {
+        let merged = table::merge(&self.content, &read.catalogue, same, |_| choice);
+        let earlier = self.opened.as_ref().map(|opened| opened.text.as_str());
+        let text = save::write_catalogue(earlier, &self.content, &merged.catalogue);
+        let text = text.map_err(|error| listed::refused(self.path, &error))?;
+        let aside = (!read.refused.is_empty()).then(|| read.set_aside()).transpose();
+        let aside = aside.map_err(|error| listed::refused(self.path, &error))?;
+        let written = listed::put(self.path, text, self.opened.as_ref(), aside)?;
+        Ok((MergedJson { added: merged.added, replaced: merged.replaced, left: merged.left }, written))
     }
 }
 
-fn told_column(column: &str, field: Option<&str>) -> String {
+pub(super) fn told_column(column: &str, field: Option<&str>) -> String {
     let field = field.unwrap_or("left out");
     format!("{}: {field}\n", escaped(column))
 }
 
-fn told_rows(read: &Imported, same: &[Duplicate]) -> String {
+fn told_rows(read: &Imported, same: &[Duplicate], whose: Whose) -> String {
     let mut text: String = read.refused.iter().flat_map(|row| &row.problems).map(answer::problem).collect();
     for one in same {
         // Writing to a string cannot fail.
         let _ = if one.part == one.known {
-            writeln!(text, "{}: is there already, and would be replaced.", escaped(&one.part))
+            let what = if whose == Whose::Theirs { "is replaced" } else { "stays as it is" };
+            writeln!(text, "{}: is there already, and {what}.", escaped(&one.part))
         } else {
             writeln!(text, "{}: looks like {}, which is there already.", escaped(&one.part), escaped(&one.known))
         };
@@ -205,7 +284,12 @@ fn told_rows(read: &Imported, same: &[Duplicate]) -> String {
 
 impl Write {
     pub(super) fn answer(self) -> Answer {
-        self.written().unwrap_or_else(|problems| Answer::refused(&problems))
+        let written = match (&self.stock, &self.stand) {
+            (Some(stock), _) => listed::export_stock(&self.table, stock, self.form),
+            (_, Some(build)) => listed::export_stand(&self.table, build, self.form),
+            _ => self.written(),
+        };
+        written.unwrap_or_else(|problems| Answer::refused(&problems))
     }
 
     fn written(&self) -> Result<Answer, Vec<Diagnostic>> {
@@ -234,6 +318,6 @@ impl Write {
     }
 }
 
-fn about(path: &Path, reason: String, hint: String) -> Diagnostic {
+pub(super) fn about(path: &Path, reason: String, hint: String) -> Diagnostic {
     Diagnostic { file: files::name(path), line: 1, column: 1, part: None, field: None, reason, hint: Some(hint) }
 }
