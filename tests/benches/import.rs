@@ -25,8 +25,7 @@ fn main() {
     let table = write_catalogue(&file(ROWS, SEED)).unwrap_or_default();
     let mut known = Catalogue::default();
     known.lay_over(&file(MANY, SEED + 1));
-    let read =
-        || Import::new("many.csv", &table).map(Import::finish).map(|read| read.catalogue).unwrap_or_else(|_| empty.clone());
+    let read = || Import::new("many.csv", &table).map_or_else(|_| empty.clone(), |import| import.finish().catalogue);
     let mut group = criterion.benchmark_group("import");
     group.sampling_mode(SamplingMode::Flat).sample_size(10);
     group.bench_function("5 000 rows read", |bencher| bencher.iter(|| black_box(read())));

@@ -1,6 +1,8 @@
 //! Rows of a table that cannot be used: each kind of slip is told with its row, its column, what is wrong and what to do, is kept
 //! aside, and takes no sound row with it.
 
+#![expect(clippy::unwrap_used, reason = "a test whose text is no table has failed")]
+
 use propwright_schema::{
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,

@@ -119,7 +119,7 @@ pub fn read_stock(file: &str, text: &str) -> Result<Listed<StockItem>, Vec<Diagn
 /// When the text is no table.
 pub fn read_stand(file: &str, text: &str) -> Result<Listed<StandRow>, Vec<Diagnostic>> {
     let sheet = Sheet::with_remarks(file, text)?;
-    Ok(listed(&sheet, StandRow::FIELDS, &SAID_OF_STAND, stand_row))
+    Ok(listed(&sheet, StandRow::FIELDS, &SAID_OF_STAND, |row| Some(stand_row(row))))
 }
 
 /// A shelf as a table: columns that no row fills are left out.
@@ -143,7 +143,7 @@ pub fn write_stock(stock: &Stock) -> Result<String, csv::Error> {
         .filter_map(|(name, value)| Some((name, value?)))
         .collect()
     });
-    written(&SHELF, rows.collect())
+    written(&SHELF, &rows.collect::<Vec<_>>())
 }
 
 /// Rows of a thrust stand as a table: columns that no row fills are left out.
@@ -153,7 +153,7 @@ pub fn write_stock(stock: &Stock) -> Result<String, csv::Error> {
 pub fn write_stand(rows: &[StandRow]) -> Result<String, csv::Error> {
     let each =
         rows.iter().map(|row| StandRow::FIELDS.iter().filter_map(|field| Some((field.name, row.get(field.name)?))).collect());
-    written(StandRow::FIELDS, each.collect())
+    written(StandRow::FIELDS, &each.collect::<Vec<_>>())
 }
 
 fn listed<T>(
@@ -198,7 +198,7 @@ fn item(row: &mut Row<'_>) -> Option<StockItem> {
     Some(item)
 }
 
-fn stand_row(row: &mut Row<'_>) -> Option<StandRow> {
+fn stand_row(row: &mut Row<'_>) -> StandRow {
     let mut read = StandRow::default();
     for field in StandRow::FIELDS {
         if let Some(value) = row.value(field) {
@@ -209,10 +209,10 @@ fn stand_row(row: &mut Row<'_>) -> Option<StandRow> {
         row.unsaid("volts_v", Fault::new("the row holds no figure of a stand", "name the columns by what they hold"));
     }
     row.issues(validate::stand_row(&read));
-    Some(read)
+    read
 }
 
-fn written(fields: &[Field], rows: Vec<BTreeMap<&'static str, Value>>) -> Result<String, csv::Error> {
+fn written(fields: &[Field], rows: &[BTreeMap<&'static str, Value>]) -> Result<String, csv::Error> {
     let filled = |field: &&Field| rows.iter().any(|row| row.contains_key(field.name));
     let columns: Vec<&Field> =
         fields.iter().enumerate().filter(|(at, field)| *at == 0 || filled(field)).map(|(_, field)| field).collect();
@@ -222,7 +222,7 @@ fn written(fields: &[Field], rows: Vec<BTreeMap<&'static str, Value>>) -> Result
         Value::Word(_) => harmless(&cell::written(value)),
         figure => cell::written(figure),
     };
-    for row in &rows {
+    for row in rows {
         writer.write_record(columns.iter().map(|field| row.get(field.name).map_or_else(String::new, cell)))?;
     }
     let bytes = writer.into_inner().map_err(|error| std::io::Error::other(error.to_string()))?;

@@ -81,12 +81,11 @@ impl<T> Kept<T> {
             let Some(id) = id else { continue };
             taken.insert(id.clone());
             let one = if id == (self.id)(one) { Arc::clone(one) } else { Arc::new((self.called)(one, id.clone())) };
-            match places.get(id) {
-                Some(at) => all[*at] = one,
-                None => {
-                    places.insert(id.clone(), all.len());
-                    all.push(one);
-                }
+            if let Some(at) = places.get(id) {
+                all[*at] = one;
+            } else {
+                places.insert(id.clone(), all.len());
+                all.push(one);
             }
         }
     }
@@ -98,8 +97,9 @@ mod tests {
     use crate::{load::load_catalogue, table::duplicates};
 
     fn file(parts: &[(&str, &str)]) -> CatalogueFile {
-        let each: String = parts.iter().map(|(id, name)| format!("(id: {id:?}, name: {name:?}, fills: [Frame()]),")).collect();
-        load_catalogue("t.ron", &format!("(version: 1, parts: [{each}])")).unwrap()
+        let each: Vec<String> =
+            parts.iter().map(|(id, name)| format!("(id: {id:?}, name: {name:?}, fills: [Frame()])")).collect();
+        load_catalogue("t.ron", &format!("(version: 1, parts: [{}])", each.join(","))).unwrap()
     }
 
     fn merged(choice: Same) -> (Vec<(String, String)>, [usize; 3]) {

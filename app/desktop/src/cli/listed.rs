@@ -1,6 +1,9 @@
 //! Shelf and thrust stand as tables, for `catalog import` and `catalog export`.
 
-use std::path::{Path, PathBuf};
+use std::{
+    fmt::Write as _,
+    path::{Path, PathBuf},
+};
 
 use propwright_paper::{json::SCHEMA, page::escaped};
 use propwright_schema::{
@@ -182,7 +185,8 @@ fn told<T>(read: &Listed<T>, written: Vec<String>, into: &str, form: Form) -> An
     text.push_str(&format_rows(read.rows.len(), read.refused.len()));
     text.extend(written.iter().map(|path| format!("Written: {}\n", escaped(path))));
     if written.is_empty() {
-        text.push_str(&format!("Nothing is written; say --into {into} to write the rows.\n"));
+        // Writing to a string cannot fail.
+        let _ = writeln!(text, "Nothing is written; say --into {into} to write the rows.");
     }
     Answer::text(exit, text)
 }
