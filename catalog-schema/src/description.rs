@@ -24,6 +24,8 @@ pub(crate) const PART: &[&str] = &[
     "source",
     "sources",
     "basis",
+    "typed",
+    "earlier_prices",
     "note",
 ];
 

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::Money;
+use crate::{part::PastPrice, quantity::Money};
 
 /// A box with several parts.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -29,6 +29,9 @@ pub struct Kit {
     pub retired: bool,
     /// What is in the box.
     pub contents: Vec<KitItem>,
+    /// Prices of earlier days, the latest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier_prices: Vec<PastPrice>,
     /// Anything else worth knowing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

@@ -1,5 +1,7 @@
 //! A figure or word of a record, whatever its type: what rules, forms and reasons read.
 
+use jiff::civil::Date;
+
 use crate::quantity::{Money, Quantity, Unit, UnitInfo};
 
 /// The value of one field.
@@ -87,6 +89,10 @@ pub enum Kind {
     Flag,
     /// A free word.
     Word,
+    /// An amount with its currency.
+    Money,
+    /// A day.
+    Day,
     /// One of a closed list of words.
     Choice(&'static [&'static str]),
     /// Several of one kind.
@@ -174,8 +180,18 @@ impl Describe for String {
     }
 }
 
+impl Describe for Date {
+    const KIND: Kind = Kind::Day;
+    fn value(&self) -> Value {
+        Value::Word(self.to_string())
+    }
+    fn from_value(value: &Value) -> Option<Self> {
+        value.word()?.parse().ok()
+    }
+}
+
 impl Describe for Money {
-    const KIND: Kind = Kind::Word;
+    const KIND: Kind = Kind::Money;
     fn value(&self) -> Value {
         Value::Word(self.to_string())
     }

@@ -282,8 +282,8 @@ pub fn headline(step: &Because) -> String {
                 (Some(Basis::Measured), _) => ", measured",
                 (Some(Basis::Estimate), Origin::Part) => ", an estimate",
                 (Some(Basis::Estimate), _) => ", estimated by you",
-                (None, Origin::Part) => "",
-                (None, Origin::Line | Origin::Build) => ", as listed",
+                (None | Some(Basis::Unpublished), Origin::Part) => "",
+                (None | Some(Basis::Unpublished), Origin::Line | Origin::Build) => ", as listed",
             };
             format!("{whose}: {} {}{basis}", field_words(field), datum(fact))
         }

@@ -1,12 +1,14 @@
 //! What a part is: an article with a price and a mass that fills one or several roles.
 
 mod airframe;
+mod article;
 mod board;
 mod ground;
 mod link;
 mod motor;
 mod pack;
 mod power;
+mod price;
 mod propeller;
 mod video;
 
@@ -15,12 +17,14 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 pub use airframe::*;
+pub use article::slug;
 pub use board::*;
 pub use ground::*;
 pub use link::*;
 pub use motor::*;
 pub use pack::*;
 pub use power::*;
+pub use price::PastPrice;
 pub use propeller::*;
 pub use video::*;
 
@@ -31,12 +35,14 @@ use crate::{
 };
 
 words! {
-    /// Where a figure comes from when it is not the maker's.
+    /// Where a figure comes from when it is not the maker's, or that there is none.
     Basis {
         /// Weighed, metered or timed by the user.
         Measured "measured",
         /// Somebody's estimate: it may warn, never forbid.
         Estimate "estimate",
+        /// Nobody's: it was looked for, and the maker does not say. The field itself is absent.
+        Unpublished "not published",
     }
 }
 
@@ -83,6 +89,12 @@ pub struct Part {
     /// Fields that are not the maker's figures.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub basis: BTreeMap<String, Basis>,
+    /// Figures as they were typed, where that was in another unit than the field's, such as `"mass_g": "1.13 oz"`.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub typed: BTreeMap<String, String>,
+    /// Prices of earlier days, the latest first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier_prices: Vec<PastPrice>,
     /// Anything else worth knowing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,

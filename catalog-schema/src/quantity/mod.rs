@@ -13,6 +13,7 @@
 mod currency;
 mod entry;
 mod money;
+mod spoken_price;
 mod units;
 
 use std::{cmp::Ordering, fmt, hash::Hash, hash::Hasher, marker::PhantomData};
@@ -22,6 +23,7 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 pub use currency::{Currency, CurrencyError};
 pub use entry::{EntryError, read_figure, spoken_units};
 pub use money::{Money, MoneyError};
+pub use spoken_price::{read_day, read_money};
 pub use units::*;
 
 /// What a unit is: its symbol, the dimension that it measures, and the steps in one unit.

@@ -5,8 +5,8 @@
 
 use crate::{
     diagnostic::did_you_mean,
-    quantity::read_figure,
-    value::{Field, Kind, Value},
+    quantity::{read_day, read_figure, read_money},
+    value::{Describe as _, Field, Kind, Value},
 };
 
 /// Signs between items: of a list, of a record, of a list within a record.
@@ -16,9 +16,9 @@ const NOTHING: &str = "[]";
 
 /// Why a cell cannot be read, and what to do about it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Fault {
-    pub(super) reason: String,
-    pub(super) hint: String,
+pub(crate) struct Fault {
+    pub(crate) reason: String,
+    pub(crate) hint: String,
 }
 
 impl Fault {
@@ -28,7 +28,7 @@ impl Fault {
 }
 
 /// A value as a cell.
-pub(super) fn written(value: &Value) -> String {
+pub(crate) fn written(value: &Value) -> String {
     match value {
         Value::Word(word) => word.clone(),
         other => within(other, 0),
@@ -67,7 +67,7 @@ fn guarded(word: &str) -> String {
 }
 
 /// Parts a text at a sign that no backslash guards; backslashes stay.
-pub(super) fn parted(text: &str, sign: char) -> Vec<String> {
+pub(crate) fn parted(text: &str, sign: char) -> Vec<String> {
     let mut parts = vec![String::new()];
     let mut letters = text.chars();
     while let Some(letter) = letters.next() {
@@ -111,7 +111,8 @@ fn list(text: &str, item: Kind, sign: char, unit: Option<&str>) -> Result<Value,
     Ok(Value::List(items?))
 }
 
-fn one(text: &str, kind: Kind, unit: Option<&str>) -> Result<Value, Fault> {
+/// A value that is no list of its own.
+pub(crate) fn one(text: &str, kind: Kind, unit: Option<&str>) -> Result<Value, Fault> {
     let bare = text.trim();
     match kind {
         Kind::Number(own) => {
@@ -135,10 +136,22 @@ fn one(text: &str, kind: Kind, unit: Option<&str>) -> Result<Value, Fault> {
         }
         Kind::Flag => flag(bare),
         Kind::Word => Ok(Value::Word(unguarded(text))),
+        Kind::Money => price(&unguarded(text)),
+        Kind::Day => read_day(bare).map(|day| day.value()).ok_or_else(|| {
+            Fault::new(
+                format!("{bare:?} is no day that can be read in one way only"),
+                "write year, month, day, such as 2026-08-14",
+            )
+        }),
         Kind::Choice(words) => choice(bare, words),
         Kind::List(item) => list(text, *item, BETWEEN[2], unit),
         Kind::Record(fields) => record(text, fields),
     }
+}
+
+fn price(text: &str) -> Result<Value, Fault> {
+    let read = read_money(text).map(|money| money.value());
+    read.ok_or_else(|| Fault::new(format!("{text:?} is no price"), "write amount and currency, such as 17.90 EUR"))
 }
 
 fn flag(text: &str) -> Result<Value, Fault> {

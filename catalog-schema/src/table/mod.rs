@@ -4,7 +4,7 @@
 //! to fields, guessed from the head and changed by the user; each row that cannot be used is kept aside with every problem.
 
 mod aside;
-mod cell;
+pub(crate) mod cell;
 mod duplicate;
 mod head;
 mod listed;
@@ -34,7 +34,7 @@ pub(crate) fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
 }
 
 /// Columns that every kind has, in the order of a written table; `contents` is a kit's.
-const ARTICLE: [&str; 15] = [
+const ARTICLE: [&str; 17] = [
     "id",
     "name",
     "maker",
@@ -48,6 +48,8 @@ const ARTICLE: [&str; 15] = [
     "source",
     "sources",
     "basis",
+    "typed",
+    "earlier_prices",
     "note",
     CONTENTS,
 ];

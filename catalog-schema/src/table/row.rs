@@ -17,7 +17,7 @@ use crate::{
     description,
     diagnostic::{Diagnostic, did_you_mean},
     kit::{Kit, KitItem},
-    part::{Basis, Part, Role},
+    part::{Basis, Part, PastPrice, Role, slug},
     quantity::{Grams, Money},
     validate::{self, Issue, Step},
     value::{Describe as _, Field, Kind, Value},
@@ -31,6 +31,14 @@ const ITEM: &[Field] = &[
 ];
 const CONTENTS: Field =
     Field { name: "contents", about: "What is in the box.", kind: Kind::List(&Kind::Record(ITEM)), plausible: None };
+/// The fields of an earlier price.
+const PAST: &[Field] = &[
+    Field { name: "price", about: "Amount with its currency.", kind: Kind::Money, plausible: None },
+    Field { name: "priced_on", about: "Day of the price.", kind: Kind::Day, plausible: None },
+    Field { name: "supplier", about: "Who asked it.", kind: Kind::Word, plausible: None },
+];
+const EARLIER: Field =
+    Field { name: "earlier_prices", about: "Earlier prices.", kind: Kind::List(&Kind::Record(PAST)), plausible: None };
 const PIECES: Field = Field { name: "pieces", about: "Pieces in a pack.", kind: Kind::Count, plausible: None };
 const RETIRED: Field = Field { name: "retired", about: "No longer sold.", kind: Kind::Flag, plausible: None };
 
@@ -210,6 +218,8 @@ impl<'r> Row<'r> {
             source: self.text("source"),
             sources: self.pairs("sources").into_iter().collect(),
             basis: self.basis(),
+            typed: self.pairs("typed").into_iter().collect(),
+            earlier_prices: self.earlier_prices(),
             note: self.text("note"),
         };
         self.check(&part, 0);
@@ -229,6 +239,7 @@ impl<'r> Row<'r> {
             supplier: self.text("supplier"),
             retired: self.retired(),
             contents,
+            earlier_prices: self.earlier_prices(),
             note: self.text("note"),
         };
         self.issues(validate::kit(&kit));
@@ -302,6 +313,10 @@ impl<'r> Row<'r> {
         read
     }
 
+    fn earlier_prices(&mut self) -> Vec<PastPrice> {
+        self.value(&EARLIER).map_or_else(Vec::new, |value| value.items().iter().filter_map(past).collect())
+    }
+
     fn basis(&mut self) -> BTreeMap<String, Basis> {
         let mut basis = BTreeMap::new();
         for (field, said) in self.pairs("basis") {
@@ -332,6 +347,14 @@ impl<'r> Row<'r> {
     }
 }
 
+fn past(value: &Value) -> Option<PastPrice> {
+    Some(PastPrice {
+        price: value.field("price").and_then(Money::from_value)?,
+        priced_on: value.field("priced_on").and_then(Date::from_value),
+        supplier: value.field("supplier").and_then(Value::word).map(str::to_owned),
+    })
+}
+
 fn item(value: &Value) -> KitItem {
     let field = |name: &str| value.field(name);
     KitItem {
@@ -339,12 +362,4 @@ fn item(value: &Value) -> KitItem {
         count: field("count").and_then(u32::from_value).unwrap_or(1),
         state: field("state").and_then(Value::word).map(str::to_owned),
     }
-}
-
-/// An id made of maker and name.
-fn slug(maker: Option<&str>, name: &str) -> String {
-    let maker = maker.filter(|maker| !name.starts_with(*maker)).unwrap_or_default();
-    let lower = format!("{maker} {name}").to_lowercase();
-    let plain: String = lower.chars().map(|letter| if letter.is_ascii_alphanumeric() { letter } else { '-' }).collect();
-    plain.split('-').filter(|word| !word.is_empty()).collect::<Vec<_>>().join("-")
 }

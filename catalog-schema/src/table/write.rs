@@ -6,7 +6,7 @@ use super::{KIND, KIT, cell, head};
 use crate::{
     catalogue::CatalogueFile,
     kit::Kit,
-    part::{Part, Role},
+    part::{Part, PastPrice, Role},
     value::Value,
 };
 
@@ -83,9 +83,22 @@ fn article(part: &Part) -> BTreeMap<&'static str, String> {
         ("source", part.source.as_deref().map(harmless)),
         ("sources", Some(pairs(part.sources.iter().map(|(field, source)| (field, source.as_str())).collect()))),
         ("basis", Some(pairs(part.basis.iter().map(|(field, basis)| (field, basis.word())).collect()))),
+        ("typed", Some(pairs(part.typed.iter().map(|(field, typed)| (field, typed.as_str())).collect()))),
+        ("earlier_prices", earlier(&part.earlier_prices)),
         ("note", part.note.as_deref().map(harmless)),
     ];
     filled(cells)
+}
+
+/// `price: 19.00 EUR; priced_on: 2026-08-14| price: …`; nothing where there are none.
+fn earlier(prices: &[PastPrice]) -> Option<String> {
+    let each = |past: &PastPrice| {
+        let mut fields = vec![("price", Value::Word(past.price.to_string()))];
+        fields.extend(past.priced_on.map(|day| ("priced_on", Value::Word(day.to_string()))));
+        fields.extend(past.supplier.clone().map(|supplier| ("supplier", Value::Word(supplier))));
+        Value::Record(fields)
+    };
+    (!prices.is_empty()).then(|| cell::written(&Value::List(prices.iter().map(each).collect())))
 }
 
 fn kit_row(kit: &Kit) -> BTreeMap<&'static str, String> {
@@ -104,6 +117,7 @@ fn kit_row(kit: &Kit) -> BTreeMap<&'static str, String> {
         ("priced_on", kit.priced_on.map(|day| day.to_string())),
         ("supplier", kit.supplier.as_deref().map(harmless)),
         ("retired", kit.retired.then(|| "yes".to_owned())),
+        ("earlier_prices", earlier(&kit.earlier_prices)),
         ("note", kit.note.as_deref().map(harmless)),
         ("contents", Some(contents)),
     ];

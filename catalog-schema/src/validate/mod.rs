@@ -6,6 +6,7 @@
 mod cost;
 mod estimate;
 mod figures;
+mod form;
 mod names;
 mod references;
 mod remark;
@@ -16,7 +17,7 @@ use crate::{
     description,
     kit::Kit,
     measured::StandRow,
-    part::{Part, Role},
+    part::{Basis, Part, PastPrice, Role},
     quantity::{Money, Quantity, Unit},
     value::{Describe, Field, Record},
 };
@@ -25,6 +26,7 @@ pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item, tax};
 pub(crate) use estimate::{estimate, estimates_elsewhere};
 pub(crate) use figures::slip;
 use figures::{described, value_issues};
+pub use form::{FieldRemark, kit_remarks, part_remarks};
 use names::{id_issue, text_issue};
 pub use references::{check_kits, check_references};
 pub use remark::{Remark, build_remarks, field_remark, name_remark, note_remark};
@@ -98,7 +100,29 @@ pub(crate) fn part(part: &Part) -> Vec<Issue> {
         let found = key_issue(part, key).or_else(|| text_issue(value, LONGEST_NAME));
         issues.extend(found.map(|issue| issue.key(key).key("sources")));
     }
+    for (key, value) in &part.typed {
+        let found = key_issue(part, key).or_else(|| text_issue(value, LONGEST_NAME));
+        issues.extend(found.map(|issue| issue.key(key).key("typed")));
+    }
+    issues.extend(part.basis.iter().filter_map(|(key, basis)| unpublished_issue(part, key, *basis)));
+    issues.extend(earlier_prices(&part.earlier_prices));
     issues
+}
+
+/// A field that nobody published and that has a figure all the same.
+fn unpublished_issue(part: &Part, key: &str, basis: Basis) -> Option<Issue> {
+    let held = part.fills.iter().any(|role| role.get(key).is_some()) || part.get(key).is_some();
+    let reason = format!("\"{key}\" is said to be not published, and has a value");
+    let hint = "leave the value out, or say whose it is: Measured, Estimate, or nothing for the maker's";
+    (basis == Basis::Unpublished && held).then(|| Issue::new(reason, hint).key(key).key("basis"))
+}
+
+fn earlier_prices(prices: &[PastPrice]) -> Vec<Issue> {
+    let each = prices.iter().enumerate().flat_map(|(at, past)| {
+        let found = [money(Some(past.price)), text("supplier", past.supplier.as_ref(), LONGEST_NAME)];
+        found.into_iter().flatten().map(move |issue| issue.within(Step::Item(at)).key("earlier_prices"))
+    });
+    each.collect()
 }
 
 /// What is wrong with a kit.
@@ -115,6 +139,7 @@ pub(crate) fn kit(kit: &Kit) -> Vec<Issue> {
         let hint = "say what is in the box, such as contents: [(part: \"…\", count: 4)]";
         issues.push(Issue::new("the kit holds nothing".to_owned(), hint).key("contents"));
     }
+    issues.extend(earlier_prices(&kit.earlier_prices));
     for (at, item) in kit.contents.iter().enumerate() {
         let found = [
             id_issue(&item.part).map(|issue| issue.key("part")),
