@@ -103,7 +103,7 @@ impl Part {
     ///
     /// ```
     /// use propwright_schema::{load::load_catalogue, value::Record as _};
-    /// let text = r#"(version: 1, parts: [(id: "f", name: "F", mass_g: 31.979, fills: [Frame()], typed: {"mass_g": "1.128 oz"})])"#;
+    /// let text = r#"(version: 1, parts: [(id: "f", name: "F", mass_g: 31.978, fills: [Frame()], typed: {"mass_g": "1.128 oz"})])"#;
     /// let part = &load_catalogue("own.ron", text).unwrap().parts[0];
     /// let mass = part.get("mass_g").unwrap();
     /// assert_eq!(part.as_typed("mass_g", &mass), Some("1.128 oz"));

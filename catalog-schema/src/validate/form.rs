@@ -59,7 +59,9 @@ mod tests {
         (*load_catalogue("f", text).unwrap().parts[0]).clone()
     }
 
-    fn places(part: &Part) -> Vec<(Option<usize>, String, Option<usize>, Option<String>)> {
+    type Place = (Option<usize>, String, Option<usize>, Option<String>);
+
+    fn places(part: &Part) -> Vec<Place> {
         part_remarks(part).into_iter().map(|found| (found.role, found.field, found.item, found.inner)).collect()
     }
 
