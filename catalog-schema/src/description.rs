@@ -109,8 +109,8 @@ fn along(fields: &'static [Field], keys: &[String]) -> Option<&'static Field> {
     found
 }
 
-/// The fields of the records that a field holds.
-pub(crate) const fn inner(field: &Field) -> &'static [Field] {
+/// The fields of the records that a field holds; none for a field of another kind.
+pub const fn inner(field: &Field) -> &'static [Field] {
     inner_of(field.kind)
 }
 

@@ -3,6 +3,8 @@
 //! A figure may stand in any unit that measures the same; a list parts its items by commas; a backslash before a comma makes it
 //! part of a word.
 
+pub use crate::description::inner;
+
 use crate::{
     description,
     part::Part,

@@ -13,7 +13,8 @@ use crate::{
     export::Kind,
     input::Input,
     money::Money,
-    state::{App, Cover, DocumentId, GraphLook, Help, Look, Page, Place, Then, Whose},
+    run_command::{deed_is_next, entering::Enter},
+    state::{App, Cover, DocumentId, Entering, GraphLook, Help, Look, Page, Place, Then, Whose},
     worker::Answer,
 };
 
@@ -115,6 +116,12 @@ pub enum Command {
     Mend(DocumentId),
     /// Stops trying ways out.
     StopMending(DocumentId),
+    /// Enters a part or kit into a catalogue of the user's own.
+    Enter(Enter),
+    /// Closes the form of a part or kit; asks first when something was entered.
+    LeaveForm,
+    /// Takes back the last deed beside the build lists.
+    TakeBack,
     /// The worker has answered.
     Answered(Answer),
     /// The file dialog was answered.
@@ -287,10 +294,10 @@ impl Action {
     pub fn is_open(self, app: &App, id: DocumentId) -> bool {
         let document = app.document(id);
         match self {
-            Self::Undo => document.is_some_and(|document| !document.past.is_empty()),
-            Self::Redo => document.is_some_and(|document| !document.future.is_empty()),
+            Self::Undo | Self::Redo => self.object(app, id).is_some(),
             Self::Save => {
-                document.is_some_and(|document| document.is_edited() || document.path.is_none() || !document.drafts.is_empty())
+                form(app).is_some()
+                    || document.is_some_and(|document| document.is_edited() || document.path.is_none() || !document.drafts.is_empty())
             }
             Self::Choose => document.is_some_and(|document| document.chosen.is_some()),
             Self::TakeOut => document.is_some_and(|document| document.chosen_line().is_some()),
@@ -303,14 +310,28 @@ impl Action {
 
     /// What undo and redo would do, behind their titles.
     pub fn object(self, app: &App, id: DocumentId) -> Option<&str> {
-        let document = app.document(id)?;
-        let steps = match self {
-            Self::Undo => &document.past,
-            Self::Redo => &document.future,
+        let back = match self {
+            Self::Undo => true,
+            Self::Redo => false,
             _ => return None,
         };
+        if let Some(entering) = form(app) {
+            let steps = if back { &entering.past } else { &entering.future };
+            return steps.last().map(|(label, _)| label.as_str());
+        }
+        if deed_is_next(app, id, back) {
+            let deeds = if back { &app.deeds_past } else { &app.deeds_future };
+            return deeds.last().map(|deed| deed.label.as_str());
+        }
+        let document = app.document(id)?;
+        let steps = if back { &document.past } else { &document.future };
         steps.last().map(|step| step.label.as_str())
     }
+}
+
+/// The form that takes undo and save, while it is shown.
+fn form(app: &App) -> Option<&Entering> {
+    app.entering.as_ref().filter(|_| app.page == Page::Parts)
 }
 
 impl Entry {

@@ -4,6 +4,7 @@ pub mod browse;
 pub mod cli;
 pub mod command;
 pub mod edit;
+pub mod entering;
 pub mod export;
 pub mod files;
 pub mod fitting;

@@ -38,8 +38,6 @@ pub enum Money {
     Build(DocumentId),
     /// The parts of a craft come back to the shelf.
     TakeApart(DocumentId),
-    /// Takes the last change of the shelf back.
-    PutBack,
     /// Sets a build beside the one that is shown, or not.
     Beside(DocumentId, bool),
     /// Flies a build after the one that is shown, or not.

@@ -11,6 +11,7 @@ use propwright_schema::{
     rates::Rates,
     save::{self, SaveError, write_build},
     stock::Stock,
+    version::CURRENT,
 };
 
 use crate::{
@@ -63,6 +64,35 @@ pub struct Earlier<'a> {
 /// Reads a catalogue.
 pub fn read_catalogue(path: &Path) -> Reading<CatalogueFile> {
     reading(path, load_catalogue)
+}
+
+/// Changes a catalogue in its file; a file that is not there yet is made. What did not change stays byte for byte. Returns what the
+/// file held before.
+///
+/// # Errors
+/// Why it could not be changed, and what to do; the file then holds what it held.
+pub fn change_catalogue(
+    disk: Disk,
+    path: &Path,
+    change: impl FnOnce(&mut CatalogueFile) -> Result<(), String>,
+) -> Result<CatalogueFile, String> {
+    let said = |error: &FileError| format!("{}: {error}; {}.", files::name(path), error.hint());
+    let opened = match disk.read(path) {
+        Ok(opened) => Some(opened),
+        Err(FileError::NoSuchFile) => None,
+        Err(error) => return Err(said(&error)),
+    };
+    let before = match &opened {
+        Some(opened) => load_catalogue(&files::name(path), &opened.text)
+            .map_err(|_| format!("{} is no catalogue that can be read; choose another file, or mend it first.", files::name(path)))?,
+        None => CatalogueFile { version: CURRENT, parts: Vec::new(), kits: Vec::new() },
+    };
+    let mut after = before.clone();
+    change(&mut after)?;
+    let text = save::write_catalogue(opened.as_ref().map(|opened| opened.text.as_str()), &before, &after);
+    let text = text.map_err(|error| error.to_string())?;
+    disk.save(path, &text, opened.as_ref().map(|opened| &opened.stamp)).map_err(|error| said(&error))?;
+    Ok(before)
 }
 
 /// Reads thresholds of the user's own.

@@ -21,6 +21,7 @@ use propwright_engine::{
         path::{Course, Stage, Wear, course},
     },
     evaluate_with,
+    finding::Status,
     fit::{
         Means, Replacement,
         compare::{self, compare},
@@ -36,7 +37,7 @@ use crate::{
     export::{self, Kind},
     files::{self, Disk},
     fitting::Fit,
-    state::{DocumentId, Place, Section, Stop},
+    state::{DocumentId, Place, Section, Stop, Use, UseKey},
 };
 use desk::{Hunt, work};
 
@@ -63,6 +64,8 @@ pub enum Order {
     First(Vec<String>),
     /// Ends the search that is under way.
     Stop,
+    /// What an article as it is entered changes in builds.
+    Used(Used),
     /// What a section of the page of costs shows.
     Costing {
         /// The section.
@@ -83,6 +86,17 @@ pub struct Asked {
     pub now: Arc<Report>,
     /// The parts that are taken before all others.
     pub first: Vec<String>,
+}
+
+/// Builds that list an article which is being entered.
+#[derive(Clone)]
+pub struct Used {
+    /// The state of the form.
+    pub key: UseKey,
+    /// The builds.
+    pub builds: Vec<Arc<BuildList>>,
+    /// The catalogue with the article as it is entered.
+    pub after: Arc<Catalogue>,
 }
 
 /// What is worked out about money beside the bill.
@@ -183,6 +197,8 @@ pub enum Outcome {
     Nothing,
     /// What a section of the page of costs shows, for these states of builds.
     Costing(Section, Vec<(DocumentId, u64)>, Worked),
+    /// What an article changes in builds, for a state of its form.
+    Used(UseKey, Vec<Use>),
     /// The ways out; absent when the search was stopped.
     Repairs(Option<Box<Repairs>>),
     /// The job failed; why, as far as it said.
@@ -274,6 +290,7 @@ fn done(job: &Job) -> Option<Answer> {
         Order::Fits(asked) => Hunt::fits(job, asked).finish(),
         Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
         Order::First(_) | Order::Stop => Outcome::Nothing,
+        Order::Used(used) => Outcome::Used(used.key.clone(), uses(job, used)),
         Order::Costing { section, key, wanted } => Outcome::Costing(*section, key.clone(), worked(job, wanted)),
     });
     // A slip in a curve takes the curves, not the report.
@@ -296,6 +313,19 @@ fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
         search.next_chunk(1);
     }
     Some(Box::new(search.finish()))
+}
+
+/// How many builds are looked at.
+const MOST_USES: usize = 12;
+
+fn uses(job: &Job, used: &Used) -> Vec<Use> {
+    let each = used.builds.iter().take(MOST_USES).map(|build| {
+        let [before, after] =
+            [&job.catalogue, &used.after].map(|catalogue| evaluate_with(catalogue, build, &job.policy, &job.given));
+        let mismatches = [&before, &after].map(|report| report.count(Status::Mismatch));
+        Use { build: build.name.clone(), change: compare::between(&before, &after), mismatches }
+    });
+    each.collect()
 }
 
 /// Writes a document to its files.

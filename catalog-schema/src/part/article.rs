@@ -2,7 +2,7 @@
 
 use crate::{
     description,
-    kit::Kit,
+    kit::{Kit, KitItem},
     part::Part,
     value::{Describe, Field, Kind, Record, Value},
 };
@@ -84,9 +84,50 @@ impl Record for Part {
     }
 }
 
+/// Fields of one article of a kit.
+const IN_THE_BOX: &[Field] = &[
+    field("part", "Id of the part, as a catalogue has it.", Kind::Word),
+    Field { name: "count", about: "How many pieces are in the box.", kind: Kind::Count, plausible: Some((1.0, 200.0)) },
+    field("state", "In what state it is, such as built in or loose.", Kind::Word),
+];
+
+impl Describe for KitItem {
+    const KIND: Kind = Kind::Record(IN_THE_BOX);
+
+    fn value(&self) -> Value {
+        let state = self.state.as_ref().map(|state| ("state", state.value()));
+        let count = (self.count > 0).then(|| ("count", self.count.value()));
+        Value::Record(filled(&self.part).map(|part| ("part", part)).into_iter().chain(count).chain(state).collect())
+    }
+
+    fn from_value(value: &Value) -> Option<Self> {
+        let Value::Record(fields) = value else { return None };
+        let mut item = Self { part: String::new(), count: 0, state: None };
+        for (name, value) in fields {
+            match *name {
+                "part" => item.part = String::from_value(value)?,
+                "count" => item.count = u32::from_value(value)?,
+                "state" => item.state = Some(String::from_value(value)?),
+                _ => return None,
+            }
+        }
+        Some(item)
+    }
+}
+
 impl Record for Kit {
     const FIELDS: &'static [Field] =
-        &[NAME, MAKER, ID, Field { about: "Price of the box, with its currency.", ..PRICE }, PRICED_ON, SUPPLIER, RETIRED, NOTE];
+        &[
+        NAME,
+        MAKER,
+        ID,
+        Field { about: "Price of the box, with its currency.", ..PRICE },
+        PRICED_ON,
+        SUPPLIER,
+        RETIRED,
+        field("contents", "What is in the box.", Kind::List(&Kind::Record(IN_THE_BOX))),
+        NOTE,
+    ];
 
     fn get(&self, field: &str) -> Option<Value> {
         match field {
@@ -97,6 +138,7 @@ impl Record for Kit {
             "priced_on" => held(self.priced_on.as_ref()),
             "supplier" => held(self.supplier.as_ref()),
             "retired" => Some(self.retired.value()),
+            "contents" => (!self.contents.is_empty()).then(|| self.contents.value()),
             "note" => held(self.note.as_ref()),
             _ => None,
         }
@@ -111,6 +153,14 @@ impl Record for Kit {
             "priced_on" => put(&mut self.priced_on, value),
             "supplier" => put(&mut self.supplier, value),
             "retired" => flag(&mut self.retired, value),
+            "contents" => {
+                let items = value.map(Vec::<KitItem>::from_value);
+                let held = !matches!(items, Some(None));
+                if held {
+                    self.contents = items.flatten().unwrap_or_default();
+                }
+                held
+            }
             "note" => put(&mut self.note, value),
             _ => false,
         }

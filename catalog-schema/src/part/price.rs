@@ -37,6 +37,18 @@ fn said(price: Option<Money>, priced_on: Option<Date>, supplier: Option<&String>
 }
 
 impl Part {
+    /// Keeps the price of an earlier state of the record: among the earlier ones, or as the one that counts when it is younger.
+    pub fn keep_price_of(&mut self, before: &Self) {
+        let was = said(before.price, before.priced_on, before.supplier.as_ref());
+        let new = said(self.price, self.priced_on, self.supplier.as_ref());
+        if let (Some(was), Some(new)) = (was, new)
+            && was != new
+        {
+            (self.price, self.priced_on, self.supplier) = (Some(was.price), was.priced_on, was.supplier);
+            self.take_price(new);
+        }
+    }
+
     /// Takes a price: the latest by its day counts, the other one is kept among the earlier ones.
     pub fn take_price(&mut self, new: PastPrice) {
         let now = said(self.price, self.priced_on, self.supplier.as_ref());
@@ -46,6 +58,18 @@ impl Part {
 }
 
 impl Kit {
+    /// Keeps the price of an earlier state of the record: among the earlier ones, or as the one that counts when it is younger.
+    pub fn keep_price_of(&mut self, before: &Self) {
+        let was = said(before.price, before.priced_on, before.supplier.as_ref());
+        let new = said(self.price, self.priced_on, self.supplier.as_ref());
+        if let (Some(was), Some(new)) = (was, new)
+            && was != new
+        {
+            (self.price, self.priced_on, self.supplier) = (Some(was.price), was.priced_on, was.supplier);
+            self.take_price(new);
+        }
+    }
+
     /// Takes a price: the latest by its day counts, the other one is kept among the earlier ones.
     pub fn take_price(&mut self, new: PastPrice) {
         let now = said(self.price, self.priced_on, self.supplier.as_ref());

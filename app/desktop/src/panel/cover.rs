@@ -9,6 +9,7 @@ use crate::{
     browse::Wish,
     command::Command,
     edit::Edit,
+    run_command::entering::Enter,
     state::{App, Cover, DocumentId, Then, Whose},
     theme::{self, GRID, Tokens},
     view::hits,
@@ -56,6 +57,7 @@ fn content(ui: &mut Ui, app: &App, cover: &Cover, commands: &mut Commands) {
         Cover::Finder { words, line } => finder(ui, app, words, *line, commands),
         Cover::Help(shown) => help::show(ui, app, shown, commands),
         Cover::Sources { catalogue, policy, problems } => sources::show(ui, app, [catalogue, policy], problems, commands),
+        Cover::Unkept => unkept(ui, app, commands),
         Cover::Message { title, lines } => message(ui, title, lines, commands),
     }
 }
@@ -209,6 +211,22 @@ fn unsaved(ui: &mut Ui, app: &App, id: DocumentId, commands: &mut Commands) {
         Some(1) => commands.push(Command::Discard(id)),
         Some(_) => commands.push(Command::Cover(None)),
         None => {}
+    }
+}
+
+fn unkept(ui: &mut Ui, app: &App, commands: &mut Commands) {
+    let Some(entering) = &app.entering else { return };
+    ui.label(theme::title(format!("{} is not kept", entering.form.title)));
+    ui.add_space(GRID);
+    ui.label("What was entered would be lost.");
+    let answer = answers(ui, &["Keep", "Discard", "Stay"]);
+    if answer.is_some() {
+        commands.push(Command::Cover(None));
+    }
+    match answer {
+        Some(0) => commands.push(Command::Enter(Enter::Keep)),
+        Some(1) => commands.push(Command::Enter(Enter::Close)),
+        _ => {}
     }
 }
 

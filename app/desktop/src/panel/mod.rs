@@ -6,6 +6,7 @@ mod beside;
 mod cost;
 mod cover;
 mod details;
+mod entering;
 mod field;
 mod finding;
 mod findings;
@@ -37,7 +38,10 @@ use crate::{
     widget::ledger,
 };
 
-pub(crate) use field::is_typing;
+/// Is a field typed in that keeps Escape and its own undo?
+pub(crate) fn is_typing(ctx: &egui::Context) -> bool {
+    field::is_typing(ctx) || entering::is_typing(ctx)
+}
 
 /// What was done in one frame, in order.
 pub type Commands = Vec<Command>;
@@ -85,7 +89,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .exact_size(LIST * share)
         .frame(Frame::NONE.fill(tokens.paper))
         .show(ui, |ui| list::show(ui, document, commands));
-    let beside = share * beside_width(app.page, document);
+    let beside = share * beside_width(app.page, app, document);
     let drawn = document.graph.zip(document.bench.graph.as_ref()).filter(|_| app.page == Page::Together);
     if width - LIST * share - beside < SCENE {
         CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match drawn {
@@ -107,8 +111,9 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
 }
 
 /// Width of what stands beside the drawing in a window of the usual width.
-fn beside_width(page: Page, document: &Document) -> f32 {
+fn beside_width(page: Page, app: &App, document: &Document) -> f32 {
     match page {
+        Page::Parts if app.entering.is_some() => BROAD,
         Page::Parts if document.picker.as_ref().is_some_and(|picker| picker.look != Look::All) => BROAD,
         Page::Purpose | Page::Parts => PICKER,
         Page::Together => BESIDE,

@@ -5,7 +5,7 @@ use egui::{Align, Key, Layout, Margin, Modifiers, ScrollArea, TextEdit, Ui};
 use propwright_schema::part::Part;
 
 use super::{
-    Commands, beside, details, field,
+    Commands, beside, details, entering, field,
     row::{Look, row},
     small_word, stand_ins, whole, word,
 };
@@ -21,6 +21,9 @@ use crate::{
 const ROW: f32 = 12.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    if let Some(entering) = &app.entering {
+        return entering::framed(ui, |ui| entering::show(ui, app, entering, commands));
+    }
     egui::Frame::NONE.inner_margin(Margin { left: 12, right: 8, top: 12, bottom: 8 }).show(ui, |ui| match &document.picker {
         None => invitation(ui, app, document, commands),
         Some(picker) => choice(ui, app, document, picker, commands),
@@ -32,6 +35,7 @@ fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Comman
     ScrollArea::vertical().auto_shrink([false, false]).id_salt("invitation").show(ui, |ui| {
         egui::Frame::NONE.inner_margin(inner).show(ui, |ui| {
             missing(ui, document, commands);
+            entering::invitation(ui, app, commands);
             whole::show(ui, app, document, commands);
         });
         field::follow_focus(ui);

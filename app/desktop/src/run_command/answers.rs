@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{curves, fitting, paper};
+use super::{curves, entering, fitting, paper};
 use crate::{
     state::{App, Judged, Mending},
     view,
@@ -12,6 +12,7 @@ use crate::{
 pub(super) fn take(app: &mut App, answer: Answer) {
     let answer = match answer {
         Answer { document, outcome: Outcome::Curves(report, sweep), .. } => return curves::take(app, document, &report, *sweep),
+        Answer { outcome: Outcome::Used(key, uses), .. } => return entering::found(app, &key, uses),
         other => other,
     };
     let Some(document) = app.document_mut(answer.document) else { return };
@@ -23,7 +24,7 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
+        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
         Outcome::Costing(section, key, worked) => {
             if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
                 costed.shown = Some(view::costing(&worked));

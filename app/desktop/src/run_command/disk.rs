@@ -85,6 +85,7 @@ fn keep(app: &mut App, id: DocumentId) {
 
 /// The document becomes what the file holds, as one step of undo.
 fn take(app: &mut App, outside: &mut Outside, id: DocumentId) {
+    let at = app.tick();
     let Some(document) = app.document_mut(id) else { return };
     let Some(path) = document.path.clone() else { return };
     match stored::read(&path) {
@@ -94,7 +95,7 @@ fn take(app: &mut App, outside: &mut Outside, id: DocumentId) {
             document.text = Some(theirs.text);
             document.stamp = Some(theirs.stamp);
             let mine = std::mem::replace(&mut document.build, build);
-            document.past.push(Step { label: "take what the file holds".to_owned(), build: mine });
+            document.past.push(Step { label: "take what the file holds".to_owned(), at, build: mine });
             document.future.clear();
             document.dragged = false;
             choice::keep_within(document);

@@ -3,8 +3,10 @@
 mod answers;
 mod choice;
 mod curves;
+pub mod deeds;
 mod disk;
 mod drag;
+pub mod entering;
 mod fitting;
 mod mending;
 pub(crate) mod money;
@@ -96,12 +98,16 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Follow(id, figure) => follow(app, id, figure),
         Command::Mend(id) => mending::again(app, id),
         Command::StopMending(id) => mending::stop(app, id),
+        Command::Enter(enter) => entering::run(app, outside, enter),
+        Command::LeaveForm => entering::leave_form(app),
+        Command::TakeBack => deeds::step(app, outside, true),
         Command::Answered(answer) => answers::take(app, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
     }
     curves::ask(app, outside);
     mending::ask(app, outside);
     paper::refresh(app, outside);
+    entering::ask(app, outside);
 }
 
 /// Shows the graph in the place of the craft, or the craft again.
@@ -147,6 +153,7 @@ fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
             app.page = Page::Parts;
         }
         Action::Open => app.cover = Some(storing::open_cover(app)),
+        Action::Save if app.page == Page::Parts && app.entering.is_some() => entering::run(app, outside, entering::Enter::Keep),
         Action::Save => storing::save(app, id, false),
         Action::SaveAs => storing::ask_name(app, id, false),
         Action::Rename => {
@@ -234,6 +241,7 @@ pub fn leave(app: &mut App) {
 
 fn apply(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &Edit) {
     let catalogue = Arc::clone(&app.catalogue);
+    let at = app.tick();
     let Some(document) = app.document_mut(id) else { return };
     let next = edit.applied(&document.build, &catalogue);
     if next == *document.build {
@@ -246,7 +254,7 @@ fn apply(app: &mut App, outside: &mut Outside, id: DocumentId, edit: &Edit) {
     }
     let label = edit.label(&catalogue, &document.build);
     let build = std::mem::replace(&mut document.build, Arc::new(next));
-    document.past.push(Step { label, build });
+    document.past.push(Step { label, at, build });
     document.future.clear();
     document.dragged = false;
     typing::follow(document, edit);
@@ -266,15 +274,33 @@ enum Direction {
     Forward,
 }
 
+/// Was the last deed done after the last edit of the list? Going forward: before the next one?
+pub(crate) fn deed_is_next(app: &App, id: DocumentId, back: bool) -> bool {
+    let document = app.document(id);
+    let edit = document.and_then(|document| if back { document.past.last() } else { document.future.last() });
+    let deed = if back { app.deeds_past.last() } else { app.deeds_future.last() };
+    match (deed, edit) {
+        (Some(deed), Some(edit)) => (deed.at > edit.at) == back,
+        (deed, _) => deed.is_some(),
+    }
+}
+
 fn step(app: &mut App, outside: &mut Outside, id: DocumentId, direction: Direction) {
+    let back = matches!(direction, Direction::Back);
+    if entering::step(app, back) {
+        return;
+    }
+    if deed_is_next(app, id, back) {
+        return deeds::step(app, outside, back);
+    }
     let Some(document) = app.document_mut(id) else { return };
     let (from, to) = match direction {
         Direction::Back => (&mut document.past, &mut document.future),
         Direction::Forward => (&mut document.future, &mut document.past),
     };
-    let Some(Step { label, build }) = from.pop() else { return };
+    let Some(Step { label, at, build }) = from.pop() else { return };
     let build = std::mem::replace(&mut document.build, build);
-    to.push(Step { label, build: Arc::clone(&build) });
+    to.push(Step { label, at, build: Arc::clone(&build) });
     typing::keep_within(document, &build);
     document.dragged = false;
     choice::keep_within(document);

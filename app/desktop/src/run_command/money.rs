@@ -10,7 +10,11 @@ use propwright_schema::{
     stock::Stock,
 };
 
-use super::{Outside, ask_report, changed, job};
+use super::{
+    Outside, ask_report, changed,
+    deeds::{self, Was},
+    job,
+};
 use crate::{
     browse::Wish,
     files,
@@ -48,12 +52,6 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, money: Money) {
         }
         Money::Build(id) => build(app, outside, id),
         Money::TakeApart(id) => take_apart(app, outside, id),
-        Money::PutBack => {
-            if let Some((before, _)) = app.purse.before.take() {
-                put_stock(app, outside, Stock::clone(&before));
-                app.purse.before = None;
-            }
-        }
         Money::Beside(id, beside) => toggle(&mut app.purse.left_out, id, !beside),
         Money::Then(id, then) => toggle(&mut app.purse.then, id, then),
         Money::Example(name) => example(app, outside, name),
@@ -106,7 +104,6 @@ fn open_stock(app: &mut App, outside: &mut Outside, path: &Path) {
         Ok(stock) => {
             app.memory.stock = Some(path.clone());
             app.purse.stock = Some(Own { content: Arc::new(stock), path: Some(path), stamp: reading.stamp });
-            app.purse.before = None;
             app.purse.problems.clear();
             in_force(app, outside);
         }
@@ -132,7 +129,6 @@ fn open_rates(app: &mut App, outside: &mut Outside, path: &Path) {
 fn demo(app: &mut App, outside: &mut Outside) {
     app.purse.stock = load_stock("shelf.ron", propwright_sample::SHELF).ok().map(Own::loose);
     app.purse.rates = load_rates("rates.ron", propwright_sample::RATES).ok().map(Own::loose);
-    app.purse.before = None;
     app.purse.problems.clear();
     in_force(app, outside);
 }
@@ -211,22 +207,36 @@ fn put_rates(app: &mut App, outside: &mut Outside, rates: Rates) {
     in_force(app, outside);
 }
 
+/// Puts the shelf back as it was, into the file where it lies now; returns what it was until then.
+pub(super) fn put_back(app: &mut App, outside: &mut Outside, before: Option<Own<Stock>>) -> Result<Option<Own<Stock>>, String> {
+    let now = app.purse.stock.clone();
+    let held = before.as_ref().map(|own| Stock::clone(&own.content)).unwrap_or_default();
+    if !put_stock(app, outside, held) {
+        return Err(std::mem::take(&mut app.purse.problems).join(" "));
+    }
+    if before.is_none() && now.as_ref().is_some_and(|own| own.path.is_none()) {
+        app.purse.stock = None;
+        in_force(app, outside);
+    }
+    Ok(now)
+}
+
 /// The bill of the report is paid: its parts go into the craft.
 fn build(app: &mut App, outside: &mut Outside, id: DocumentId) {
     let Some(document) = app.document(id).filter(|document| document.is_current()) else { return };
     let Some(report) = document.report().cloned() else { return };
     let name = document.build.name.clone();
-    let before = Arc::new(app.purse.given.stock.clone());
-    if put_stock(app, outside, stock::built(&before, &report.bill, &name)) {
-        app.purse.before = Some((before, format!("{name} was built")));
+    let before = app.purse.stock.clone();
+    if put_stock(app, outside, stock::built(&app.purse.given.stock.clone(), &report.bill, &name)) {
+        deeds::did(app, format!("{name} was built"), Was::Shelf(before));
     }
 }
 
 fn take_apart(app: &mut App, outside: &mut Outside, id: DocumentId) {
     let Some(name) = app.document(id).map(|document| document.build.name.clone()) else { return };
-    let before = Arc::new(app.purse.given.stock.clone());
-    if put_stock(app, outside, stock::apart(&before, &name)) {
-        app.purse.before = Some((before, format!("{name} was taken apart")));
+    let before = app.purse.stock.clone();
+    if put_stock(app, outside, stock::apart(&app.purse.given.stock.clone(), &name)) {
+        deeds::did(app, format!("{name} was taken apart"), Was::Shelf(before));
     }
 }
 

@@ -30,6 +30,8 @@ pub struct Place {
 pub struct Step {
     /// What was done after it, as the menu says it: "Choose Duskmarl 50".
     pub label: String,
+    /// Its place in the order of all edits and deeds.
+    pub at: u64,
     /// The list.
     pub build: Arc<BuildList>,
 }

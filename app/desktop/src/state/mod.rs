@@ -1,6 +1,7 @@
 //! What the window holds. It changes in `run_command.rs` alone.
 
 mod document;
+mod entering;
 mod mending;
 mod paper;
 mod picker;
@@ -12,9 +13,10 @@ use std::{path::PathBuf, sync::Arc};
 use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
-use crate::{files::Disk, view::Words};
+use crate::{files::Disk, run_command::deeds::Deed, view::Words};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
+pub use entering::{Entering, Unkept, Use, UseKey, Uses};
 pub use mending::{GraphLook, Mending, Stop};
 pub use paper::{GraphFile, Paper};
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
@@ -118,6 +120,8 @@ pub enum Cover {
         /// Why the last try failed; empty before.
         problems: Vec<String>,
     },
+    /// Asks what to do with a form that was filled in and not kept, before it is closed.
+    Unkept,
     /// Says what went wrong, or what was shown only in part.
     Message {
         /// What it is about.
@@ -227,6 +231,8 @@ pub struct Memory {
     pub stock: Option<PathBuf>,
     /// The file of exchange rates.
     pub rates: Option<PathBuf>,
+    /// A part or kit that was being entered when the window was last seen, as text.
+    pub entering: Option<String>,
     /// What was not saved when the window was last seen, in case it ends without a farewell.
     pub unsaved: Vec<Unsaved>,
 }
@@ -274,6 +280,12 @@ pub struct App {
     pub page: Page,
     /// What covers the window, if anything.
     pub cover: Option<Cover>,
+    /// The part or kit that is being entered.
+    pub entering: Option<Entering>,
+    /// Deeds beside the build lists that can be taken back, the latest last.
+    pub deeds_past: Vec<Deed>,
+    /// Deeds that were taken back, the nearest last.
+    pub deeds_future: Vec<Deed>,
     /// What is remembered.
     pub memory: Memory,
     /// The window was asked to close and closes when no document is left unsaved.
@@ -281,6 +293,7 @@ pub struct App {
     /// The window may close now.
     pub left: bool,
     next: u64,
+    ticks: u64,
 }
 
 impl App {
@@ -297,10 +310,14 @@ impl App {
             disk: Disk::Real,
             page: memory.page,
             cover: None,
+            entering: None,
+            deeds_past: Vec::new(),
+            deeds_future: Vec::new(),
             memory,
             leaving: false,
             left: false,
             next: 0,
+            ticks: 0,
         }
     }
 
@@ -308,6 +325,12 @@ impl App {
     pub const fn next_id(&mut self) -> DocumentId {
         self.next += 1;
         DocumentId(self.next)
+    }
+
+    /// The next place in the order of all edits and deeds.
+    pub const fn tick(&mut self) -> u64 {
+        self.ticks += 1;
+        self.ticks
     }
 
     /// An open document.

@@ -65,8 +65,6 @@ pub struct Purse {
     pub stock: Option<Own<Stock>>,
     /// Exchange rates; absent while there are none.
     pub rates: Option<Own<Rates>>,
-    /// The shelf before its last change, and what that was.
-    pub before: Option<(Arc<Stock>, String)>,
     /// Why the last file could not be read or written.
     pub problems: Vec<String>,
     /// Both as bills take them, with today's date.

@@ -3,6 +3,7 @@
 mod asking;
 mod beside;
 mod cost;
+mod entering;
 mod finder;
 mod findings;
 mod flight;
@@ -32,6 +33,7 @@ pub use cost::{
     Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,
     StepView, bill_view, costing,
 };
+pub use entering::{Control, Form, Group as FormGroup, Line, form};
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};

@@ -20,6 +20,7 @@ use crate::{
     files,
     money::Money,
     panel::{Commands, word},
+    run_command::deeds::Was,
     state::{App, Document, Own},
     theme::{self, GRID},
 };
@@ -111,10 +112,10 @@ fn deeds(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
                 commands.push(Command::Money(Money::TakeApart(document.id)));
             }
         }
-        if let Some((_, deed)) = &app.purse.before {
-            ui.label(theme::caption(deed));
-            if word(ui, "Take it back").on_hover_text("The shelf becomes as it was before.").clicked() {
-                commands.push(Command::Money(Money::PutBack));
+        if let Some(deed) = app.deeds_past.last().filter(|deed| matches!(deed.was, Was::Shelf(_))) {
+            ui.label(theme::caption(&deed.label));
+            if word(ui, "Take it back").on_hover_text("The shelf becomes as it was before (Ctrl Z).").clicked() {
+                commands.push(Command::TakeBack);
             }
         }
     });

@@ -1,0 +1,81 @@
+//! Deeds that concern files beside the build lists, a catalogue or the shelf: taken back and done again in the same order as edits.
+
+use std::{path::PathBuf, sync::Arc};
+
+use propwright_schema::{catalogue::CatalogueFile, stock::Stock};
+
+use super::{Outside, money, sources};
+use crate::{
+    files,
+    state::{App, Cover, Own},
+    stored,
+};
+
+/// What a deed changed, as it was before.
+#[derive(Debug, Clone)]
+pub enum Was {
+    /// A catalogue file.
+    Catalogue {
+        /// The file.
+        path: PathBuf,
+        /// What it held; nothing where it was not there.
+        before: Box<CatalogueFile>,
+        /// What it holds since: a file that somebody else has changed meanwhile is left alone.
+        after: Arc<CatalogueFile>,
+    },
+    /// The shelf; absent where there was none.
+    Shelf(Option<Own<Stock>>),
+}
+
+/// A deed that can be taken back.
+#[derive(Debug, Clone)]
+pub struct Deed {
+    /// What was done, as the menu says it.
+    pub label: String,
+    /// Its place in the order of all edits and deeds.
+    pub at: u64,
+    /// What it changed.
+    pub was: Was,
+}
+
+/// Notes a deed that has just been done.
+pub(super) fn did(app: &mut App, label: String, was: Was) {
+    let at = app.tick();
+    app.deeds_past.push(Deed { label, at, was });
+    app.deeds_future.clear();
+}
+
+/// Takes the last deed back, or does the next one again.
+pub(super) fn step(app: &mut App, outside: &mut Outside, back: bool) {
+    let from = if back { &mut app.deeds_past } else { &mut app.deeds_future };
+    let Some(Deed { label, at, was }) = from.pop() else { return };
+    let now = match was.clone() {
+        Was::Catalogue { path, before, after } => {
+            let then = Arc::new((*before).clone());
+            let written = stored::change_catalogue(app.disk, &path, |file| {
+                if *file != *after {
+                    return Err(format!("{} was changed by somebody else since.", files::name(&path)));
+                }
+                *file = *before;
+                Ok(())
+            });
+            written.map(|now| {
+                sources::lay_over(app, outside, &path);
+                Was::Catalogue { path, before: Box::new(now), after: then }
+            })
+        }
+        Was::Shelf(before) => money::put_back(app, outside, before).map(Was::Shelf),
+    };
+    let (from, to) = if back {
+        (&mut app.deeds_past, &mut app.deeds_future)
+    } else {
+        (&mut app.deeds_future, &mut app.deeds_past)
+    };
+    match now {
+        Ok(was) => to.push(Deed { label, at, was }),
+        Err(problem) => {
+            from.push(Deed { label: label.clone(), at, was });
+            app.cover = Some(Cover::Message { title: format!("{label}: it stays as it is"), lines: vec![problem] });
+        }
+    }
+}

@@ -1,0 +1,421 @@
+//! Entering parts and kits into a catalogue of the user's own.
+
+use std::{path::PathBuf, sync::Arc};
+
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::{Catalogue, CatalogueFile},
+    part::{Basis, Role},
+    value::Value,
+    version::CURRENT,
+};
+
+use super::{Outside, deeds, job, sources};
+use crate::{
+    entering::{Article, Spot},
+    files,
+    state::{App, Cover, Entering, Page, Unkept, Use},
+    stored,
+    view::form,
+    worker::{Order, Used},
+};
+
+/// What can be done with a part or kit that is entered.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Enter {
+    /// Begins a new one of a kind.
+    New(&'static str),
+    /// Changes a part, by its id.
+    Part(String),
+    /// Changes a kit, by its id.
+    Kit(String),
+    /// Begins a new one from a part.
+    Copy(String),
+    /// Goes on with one that was begun and not kept.
+    GoOn(Box<Unkept>),
+    /// Takes what is being typed in a place.
+    Type(Spot, String),
+    /// Leaves a place: what was typed counts if it can be read.
+    Leave(Spot),
+    /// Gives up what was typed in a place.
+    GiveUp(Spot),
+    /// Chooses a value, or none.
+    Choose(Spot, Option<Value>),
+    /// Says who vouches for a figure.
+    Vouch(Spot, Option<Basis>),
+    /// Adds a record to a list.
+    Add(Spot),
+    /// Takes a record out of a list.
+    Remove(Spot, usize),
+    /// Adds a role to a part.
+    Role(&'static str),
+    /// Takes a role away from a part.
+    NoRole(usize),
+    /// Names the catalogue that it goes into.
+    Into(String),
+    /// Writes it into that catalogue.
+    Keep,
+    /// Takes it out of that catalogue.
+    TakeOut,
+    /// Closes the form; what was entered is forgotten.
+    Close,
+}
+
+pub(super) fn run(app: &mut App, outside: &mut Outside, enter: Enter) {
+    match enter {
+        Enter::New(kind) => begin(app, Article::of_kind(kind), None),
+        Enter::Part(id) => {
+            let part = app.catalogue.part(&id).map(|part| Article::Part(Box::new(part.as_ref().clone())));
+            change(app, part);
+        }
+        Enter::Kit(id) => {
+            let kit = app.catalogue.kits().find(|kit| kit.id == id).map(|kit| Article::Kit(Box::new(kit.as_ref().clone())));
+            change(app, kit);
+        }
+        Enter::Copy(id) => copy(app, &id),
+        Enter::GoOn(unkept) => {
+            let Unkept { into, was, article } = *unkept;
+            app.entering = Some(Entering::new(article, was, files::name(&into)));
+        }
+        Enter::Keep => keep(app, outside),
+        Enter::TakeOut => take_out(app, outside),
+        Enter::Close => app.entering = None,
+        Enter::Into(path) => {
+            if let Some(entering) = &mut app.entering {
+                entering.into = path;
+            }
+        }
+        other => edit(app, other),
+    }
+    redraw(app);
+}
+
+/// The catalogue of the user's own that lies on top, or a new one in the folder of the program.
+fn usual_file(app: &App) -> PathBuf {
+    app.sources.catalogues.last().map_or_else(|| files::whole(std::path::Path::new("parts.ron")), |kept| kept.path.clone())
+}
+
+fn begin(app: &mut App, article: Option<Article>, was: Option<(String, PathBuf)>) {
+    let Some(article) = article else { return };
+    let (was, path) = was.map_or_else(|| (None, usual_file(app)), |(was, path)| (Some(was), path));
+    app.entering = Some(Entering::new(article, was, files::name(&path)));
+    app.page = Page::Parts;
+    app.cover = None;
+}
+
+/// A record of the user's own is changed where it stands; one of the program's is taken into the user's catalogue.
+fn change(app: &mut App, article: Option<Article>) {
+    let Some(article) = article else { return };
+    let holds = |file: &CatalogueFile| match &article {
+        Article::Part(part) => file.parts.iter().any(|own| own.id == part.id),
+        Article::Kit(kit) => file.kits.iter().any(|own| own.id == kit.id),
+    };
+    let mine = app.sources.catalogues.iter().rev().find(|kept| kept.content.as_ref().is_some_and(|file| holds(file)));
+    let was = mine.map(|kept| (article.id().to_owned(), kept.path.clone()));
+    begin(app, Some(article), was);
+}
+
+/// A copy needs a name and an id of its own.
+fn copy(app: &mut App, id: &str) {
+    let Some(part) = app.catalogue.part(id) else { return };
+    let mut copy = part.as_ref().clone();
+    copy.name = format!("{} copy", copy.name);
+    copy.id = String::new();
+    copy.earlier_prices.clear();
+    let article = Article::Part(Box::new(copy));
+    begin(app, Some(article), None);
+    if let Some(entering) = &mut app.entering {
+        let usual = entering.article.usual_id();
+        entering.article.call(usual);
+    }
+}
+
+/// One step of entering; each can be taken back.
+fn edit(app: &mut App, enter: Enter) {
+    let Some(entering) = &mut app.entering else { return };
+    let before = entering.article.clone();
+    let label = match &enter {
+        Enter::Add(_) => "Add a line",
+        Enter::Remove(..) => "Take a line out",
+        Enter::Role(_) => "Add a role",
+        Enter::NoRole(_) => "Take a role away",
+        Enter::Vouch(..) => "Say who vouches",
+        _ => "Enter",
+    };
+    match enter {
+        Enter::Type(spot, text) => {
+            entering.drafts.insert(spot, text);
+            return;
+        }
+        Enter::GiveUp(spot) => {
+            entering.drafts.remove(&spot);
+            return;
+        }
+        Enter::Leave(spot) => leave(entering, spot),
+        Enter::Choose(spot, value) => {
+            entering.touched.insert(spot);
+            entering.article.set(spot, value);
+        }
+        Enter::Vouch(spot, basis) => {
+            entering.drafts.remove(&spot);
+            entering.article.vouch(spot, basis);
+        }
+        Enter::Add(spot) => {
+            entering.article.add(spot);
+        }
+        Enter::Remove(spot, item) => {
+            entering.article.remove(spot, item);
+            entering.drafts.retain(|draft, _| (draft.role, draft.field) != (spot.role, spot.field));
+        }
+        Enter::Role(kind) => {
+            if let (Article::Part(part), Some(role)) = (&mut entering.article, Role::of_kind(kind)) {
+                part.fills.push(role);
+            }
+        }
+        Enter::NoRole(at) => {
+            if let Article::Part(part) = &mut entering.article
+                && at < part.fills.len()
+                && part.fills.len() > 1
+            {
+                part.fills.remove(at);
+                entering.drafts.retain(|draft, _| draft.role.is_none_or(|role| role < at));
+            }
+        }
+        _ => {}
+    }
+    if entering.article != before {
+        entering.past.push((label.to_owned(), before));
+        entering.future.clear();
+        entering.changes += 1;
+    }
+}
+
+fn leave(entering: &mut Entering, spot: Spot) {
+    entering.touched.insert(spot);
+    let Some(text) = entering.drafts.get(&spot).cloned() else { return };
+    if entering.article.shown(spot) == text.trim() {
+        entering.drafts.remove(&spot);
+        return;
+    }
+    if !entering.article.take(spot, &text) {
+        return;
+    }
+    entering.drafts.remove(&spot);
+    if spot == Spot::of(None, "id") {
+        entering.id_follows = entering.article.id().is_empty();
+    }
+    if entering.id_follows {
+        let usual = entering.article.usual_id();
+        entering.article.call(usual);
+    }
+}
+
+/// What stands ready in a field counts before anything is done with the whole.
+fn settle(entering: &mut Entering) {
+    let before = entering.article.clone();
+    let spots: Vec<Spot> = entering.drafts.keys().copied().collect();
+    for spot in spots {
+        leave(entering, spot);
+    }
+    if entering.article != before {
+        entering.past.push(("Enter".to_owned(), before));
+        entering.future.clear();
+        entering.changes += 1;
+    }
+}
+
+/// Undo and redo of what was entered. Says whether a form is open that takes them.
+pub(super) fn step(app: &mut App, back: bool) -> bool {
+    if app.page != Page::Parts {
+        return false;
+    }
+    let Some(entering) = &mut app.entering else { return false };
+    settle(entering);
+    let (from, to) =
+        if back { (&mut entering.past, &mut entering.future) } else { (&mut entering.future, &mut entering.past) };
+    if let Some((label, article)) = from.pop() {
+        to.push((label, std::mem::replace(&mut entering.article, article)));
+        entering.drafts.clear();
+        entering.changes += 1;
+    }
+    redraw(app);
+    true
+}
+
+/// Derives what is drawn.
+pub(super) fn redraw(app: &mut App) {
+    let Some(entering) = &app.entering else { return };
+    let path = files::whole(std::path::Path::new(&entering.into));
+    let mine = app.sources.catalogues.iter().find(|kept| kept.path == path).and_then(|kept| kept.content.clone());
+    let drawn = form(entering, mine.as_deref(), &app.catalogue);
+    if let Some(entering) = &mut app.entering {
+        entering.form = drawn;
+    }
+}
+
+fn keep(app: &mut App, outside: &mut Outside) {
+    let Some(entering) = &mut app.entering else { return };
+    settle(entering);
+    entering.tried = true;
+    redraw(app);
+    let Some(entering) = &mut app.entering else { return };
+    if !entering.form.hindered.is_empty() {
+        return;
+    }
+    let mut article = entering.article.clone();
+    article.keep_price_of(&entering.from);
+    let path = files::whole(std::path::Path::new(&entering.into));
+    let (was, name) = (entering.was.clone(), article.name().to_owned());
+    let label = if was.is_some() { format!("Change {name}") } else { format!("Enter {name}") };
+    let from = entering.from.clone();
+    let written = stored::change_catalogue(app.disk, &path, |file| {
+        if was.as_deref().is_some_and(|was| held(file, &from, was).as_ref() != Some(&from)) {
+            return Err(format!("{name} was changed in the file since the form was opened; close the form and open it again."));
+        }
+        put(file, article, was.as_deref());
+        Ok(())
+    });
+    done(app, outside, label, path, written);
+}
+
+/// What became of a change of the file.
+fn done(app: &mut App, outside: &mut Outside, label: String, path: PathBuf, written: Result<CatalogueFile, String>) {
+    match written {
+        Ok(before) => {
+            app.entering = None;
+            sources::lay_over(app, outside, &path);
+            let after = app.sources.catalogue_mut(&path).and_then(|kept| kept.content.clone());
+            if let Some(after) = after {
+                deeds::did(app, label, deeds::Was::Catalogue { path, before: Box::new(before), after });
+            }
+        }
+        Err(problem) => {
+            if let Some(entering) = &mut app.entering {
+                entering.problems = vec![problem];
+            }
+        }
+    }
+}
+
+/// The record of a file that an article takes the place of.
+fn held(file: &CatalogueFile, like: &Article, id: &str) -> Option<Article> {
+    match like {
+        Article::Part(_) => {
+            file.parts.iter().find(|part| part.id == id).map(|part| Article::Part(Box::new(part.as_ref().clone())))
+        }
+        Article::Kit(_) => file.kits.iter().find(|kit| kit.id == id).map(|kit| Article::Kit(Box::new(kit.as_ref().clone()))),
+    }
+}
+
+/// Takes the record that is being changed out of its catalogue.
+fn take_out(app: &mut App, outside: &mut Outside) {
+    let Some(entering) = &mut app.entering else { return };
+    let Some(was) = entering.was.clone() else { return };
+    let path = files::whole(std::path::Path::new(&entering.into));
+    let label = format!("Take {} out of the catalogue", entering.from.name());
+    let kit = matches!(entering.article, Article::Kit(_));
+    let written = stored::change_catalogue(app.disk, &path, |file| {
+        if kit {
+            file.kits.retain(|own| own.id != was);
+        } else {
+            file.parts.retain(|own| own.id != was);
+        }
+        Ok(())
+    });
+    done(app, outside, label, path, written);
+}
+
+/// Puts an article in the place of the record that it was, or behind the others.
+fn put(file: &mut CatalogueFile, article: Article, was: Option<&str>) {
+    match article {
+        Article::Part(part) => {
+            let at = file.parts.iter().position(|own| Some(own.id.as_str()) == was.or(Some(&part.id)));
+            match at {
+                Some(at) => file.parts[at] = Arc::new(*part),
+                None => file.parts.push(Arc::new(*part)),
+            }
+        }
+        Article::Kit(kit) => {
+            let at = file.kits.iter().position(|own| Some(own.id.as_str()) == was.or(Some(&kit.id)));
+            match at {
+                Some(at) => file.kits[at] = Arc::new(*kit),
+                None => file.kits.push(Arc::new(*kit)),
+            }
+        }
+    }
+}
+
+/// Asks which builds list the article and what changes there, once for each state of form and builds.
+pub(super) fn ask(app: &mut App, outside: &mut Outside) {
+    let Some(entering) = app.entering.as_ref().filter(|_| app.page == Page::Parts) else { return };
+    let states: Vec<_> = app.documents.iter().map(|document| (document.id, document.revision)).collect();
+    let key = (entering.changes, states);
+    if entering.uses.asked.as_ref() == Some(&key) {
+        return;
+    }
+    let builds = listing(app, entering);
+    let after = with(&app.catalogue, &entering.article);
+    if let Some(document) = app.shown() {
+        let order = Order::Used(Used { key: key.clone(), builds, after: Arc::new(after) });
+        outside.worker.ask(job(app, document, order));
+    }
+    if let Some(entering) = &mut app.entering {
+        entering.uses.asked = Some(key);
+        entering.uses.waiting = true;
+    }
+}
+
+/// The open builds and the files used last that list the article.
+fn listing(app: &App, entering: &Entering) -> Vec<Arc<BuildList>> {
+    let ids = [entering.was.as_deref().unwrap_or_default(), entering.from.id(), entering.article.id()];
+    let lists = |build: &BuildList| build.parts.iter().any(|line| ids.contains(&line.part.as_str()));
+    let open = app.documents.iter().filter(|document| lists(&document.build));
+    let open = open.map(|document| Arc::clone(&document.build));
+    let is_open = |path: &PathBuf| app.documents.iter().any(|document| document.path.as_ref() == Some(path));
+    let files = app.memory.recent.iter().filter(|path| !is_open(path));
+    let files = files.filter_map(|path| stored::read(path).ok()).filter(|stored| lists(&stored.build));
+    open.chain(files.map(|stored| Arc::new(stored.build))).collect()
+}
+
+/// The catalogue with the article as it is entered.
+fn with(all: &Catalogue, article: &Article) -> Catalogue {
+    let mut file = CatalogueFile { version: CURRENT, parts: Vec::new(), kits: Vec::new() };
+    put(&mut file, article.clone(), None);
+    let mut with = all.clone();
+    if !article.id().is_empty() {
+        with.lay_over(&file);
+    }
+    with
+}
+
+/// Takes what the worker found of the builds, unless the form has moved on.
+pub(super) fn found(app: &mut App, key: &crate::state::UseKey, uses: Vec<Use>) {
+    if let Some(entering) = app.entering.as_mut().filter(|entering| entering.uses.asked.as_ref() == Some(key)) {
+        entering.uses.found = uses;
+        entering.uses.waiting = false;
+    }
+}
+
+/// Offers to go on with what was entered when the window ended.
+pub(super) fn restore(app: &mut App, outside: &mut Outside) {
+    if let Some(text) = app.memory.entering.take()
+        && let Ok(unkept) = ron::from_str::<Unkept>(&text)
+    {
+        run(app, outside, Enter::GoOn(Box::new(unkept)));
+    }
+}
+
+/// What is remembered of a form in case the window ends.
+pub fn unkept(app: &App) -> Option<String> {
+    let entering = app.entering.as_ref().filter(|entering| entering.is_edited())?;
+    let into = PathBuf::from(&entering.into);
+    ron::to_string(&Unkept { into, was: entering.was.clone(), article: entering.article.clone() }).ok()
+}
+
+/// A form that holds something is not left without a word.
+pub(super) fn leave_form(app: &mut App) {
+    match &app.entering {
+        Some(entering) if entering.is_edited() => app.cover = Some(Cover::Unkept),
+        _ => app.entering = None,
+    }
+}
