@@ -20,6 +20,8 @@ pub enum Wish {
     Catalogue,
     /// A policy to read.
     Policy,
+    /// A table of parts to read.
+    Table,
     /// A shelf to read.
     Stock,
     /// A name under which to save the shelf.
@@ -80,15 +82,17 @@ fn asked(wish: Wish, near: &Path) -> Option<PathBuf> {
         Wish::Open | Wish::Save => "Build list",
         Wish::Catalogue => "Catalogue",
         Wish::Policy => "Policy",
+        Wish::Table => "Table",
         Wish::Stock | Wish::SaveStock => "Shelf",
         Wish::Rates | Wish::SaveRates => "Exchange rates",
     };
-    let mut dialog = rfd::FileDialog::new().add_filter(kind, &["ron"]);
+    let endings: &[&str] = if wish == Wish::Table { &["csv", "tsv", "txt"] } else { &["ron"] };
+    let mut dialog = rfd::FileDialog::new().add_filter(kind, endings);
     if let Some(folder) = near.parent().filter(|folder| !folder.as_os_str().is_empty()) {
         dialog = dialog.set_directory(folder);
     }
     match wish {
-        Wish::Open | Wish::Catalogue | Wish::Policy | Wish::Stock | Wish::Rates => dialog.pick_file(),
+        Wish::Open | Wish::Catalogue | Wish::Policy | Wish::Table | Wish::Stock | Wish::Rates => dialog.pick_file(),
         Wish::Save | Wish::SaveStock | Wish::SaveRates => {
             let name = near.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
             dialog.set_file_name(name).save_file()

@@ -13,7 +13,7 @@ use crate::{
     export::Kind,
     input::Input,
     money::Money,
-    run_command::{deed_is_next, entering::Enter},
+    run_command::{deed_is_next, entering::Enter, importing::Table},
     state::{App, Cover, DocumentId, Entering, GraphLook, Help, Look, Page, Place, Then, Whose},
     worker::Answer,
 };
@@ -58,6 +58,8 @@ pub enum Command {
     Help(Help),
     /// Opens the system's file dialog for the cover's path.
     Browse(Wish),
+    /// Opens a copy of a demo build, by the name of its file.
+    Demo(&'static str),
     /// Reads a file as a new document.
     Read(PathBuf),
     /// Writes a document to a file.
@@ -118,6 +120,8 @@ pub enum Command {
     StopMending(DocumentId),
     /// Enters a part or kit into a catalogue of the user's own.
     Enter(Enter),
+    /// Reads a table into a catalogue of the user's own, or writes one.
+    Table(Table),
     /// Closes the form of a part or kit; asks first when something was entered.
     LeaveForm,
     /// Takes back the last deed beside the build lists.
@@ -297,7 +301,8 @@ impl Action {
             Self::Undo | Self::Redo => self.object(app, id).is_some(),
             Self::Save => {
                 form(app).is_some()
-                    || document.is_some_and(|document| document.is_edited() || document.path.is_none() || !document.drafts.is_empty())
+                    || document
+                        .is_some_and(|document| document.is_edited() || document.path.is_none() || !document.drafts.is_empty())
             }
             Self::Choose => document.is_some_and(|document| document.chosen.is_some()),
             Self::TakeOut => document.is_some_and(|document| document.chosen_line().is_some()),

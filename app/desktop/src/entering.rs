@@ -315,7 +315,8 @@ mod tests {
     fn every_place_of_every_kind_takes_what_it_shows() {
         for kind in Role::WORDS {
             let mut article = Article::of_kind(kind).unwrap();
-            for (role, field) in [None, Some(0)].into_iter().flat_map(|role| article.fields(role).iter().map(move |f| (role, f))) {
+            for (role, field) in [None, Some(0)].into_iter().flat_map(|role| article.fields(role).iter().map(move |f| (role, f)))
+            {
                 let spot = Spot::of(role, field.name);
                 if inner(field).is_empty() {
                     continue;

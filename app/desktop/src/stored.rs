@@ -11,6 +11,7 @@ use propwright_schema::{
     rates::Rates,
     save::{self, SaveError, write_build},
     stock::Stock,
+    table::Sheet,
     version::CURRENT,
 };
 
@@ -83,8 +84,9 @@ pub fn change_catalogue(
         Err(error) => return Err(said(&error)),
     };
     let before = match &opened {
-        Some(opened) => load_catalogue(&files::name(path), &opened.text)
-            .map_err(|_| format!("{} is no catalogue that can be read; choose another file, or mend it first.", files::name(path)))?,
+        Some(opened) => load_catalogue(&files::name(path), &opened.text).map_err(|_| {
+            format!("{} is no catalogue that can be read; choose another file, or mend it first.", files::name(path))
+        })?,
         None => CatalogueFile { version: CURRENT, parts: Vec::new(), kits: Vec::new() },
     };
     let mut after = before.clone();
@@ -93,6 +95,16 @@ pub fn change_catalogue(
     let text = text.map_err(|error| error.to_string())?;
     disk.save(path, &text, opened.as_ref().map(|opened| &opened.stamp)).map_err(|error| said(&error))?;
     Ok(before)
+}
+
+/// Reads the cells of a table.
+///
+/// # Errors
+/// One line for each problem.
+pub fn read_table(path: &Path) -> Result<Sheet, Vec<String>> {
+    let said = |problems: Vec<Diagnostic>| problems.iter().map(ToString::to_string).collect::<Vec<_>>();
+    let opened = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?;
+    Sheet::read(&files::name(path), &opened.text).map_err(said)
 }
 
 /// Reads thresholds of the user's own.

@@ -21,7 +21,7 @@ use crate::{
     command::{ACTIONS, Action, Command, Entry},
     files::Disk,
     panel::{self, Commands},
-    run_command::{self, Outside},
+    run_command::{self, Outside, importing::Table},
     state::{App, Appearance, Memory, Page},
     stored,
     theme::{self, Theme},
@@ -194,6 +194,11 @@ impl Window {
         }
     }
 
+    /// Does a command, as a panel asks for it.
+    pub fn command(&mut self, command: Command) {
+        self.run(vec![command]);
+    }
+
     fn run(&mut self, commands: Commands) {
         for command in commands {
             run_command::run(&mut self.app, &mut self.outside, command);
@@ -215,7 +220,9 @@ impl Window {
 fn keys(ui: &Ui, app: &App) -> Commands {
     let typing = ui.ctx().text_edit_focused();
     // Undo goes through what is being typed in a field of the list first.
-    let drafts = app.shown().is_some_and(|document| !document.drafts.is_empty());
+    let in_form = app.entering.as_ref().filter(|_| app.page == Page::Parts);
+    let drafts = app.shown().is_some_and(|document| !document.drafts.is_empty())
+        || in_form.is_some_and(|entering| !entering.drafts.is_empty());
     let in_field = drafts && panel::is_typing(ui.ctx());
     let mut commands = Commands::new();
     // A shortcut is found even with more keys held than it asks for: the one that asks for most goes first.
@@ -234,14 +241,21 @@ fn keys(ui: &Ui, app: &App) -> Commands {
             commands.push(Command::Do(app.current, entry.action));
         }
     }
-    let choosing = app.cover.is_none() && app.shown().is_some_and(|document| document.picker.is_some());
+    let picking = app.shown().is_some_and(|document| document.picker.is_some());
+    let choosing = app.cover.is_none() && (picking || in_form.is_some() || app.importing.is_some());
     if choosing
         && app.page == Page::Parts
         && !panel::is_typing(ui.ctx())
         && !egui::Popup::is_any_open(ui.ctx())
         && ui.input(|input| input.key_pressed(Key::Escape))
     {
-        commands.push(Command::Pick(app.current, None));
+        commands.push(if in_form.is_some() {
+            Command::LeaveForm
+        } else if app.importing.is_some() {
+            Command::Table(Table::Close)
+        } else {
+            Command::Pick(app.current, None)
+        });
     }
     commands
 }
@@ -280,6 +294,7 @@ impl eframe::App for Window {
 
     fn save(&mut self, storage: &mut dyn eframe::Storage) {
         let unsaved = stored::unsaved(&self.app.documents);
-        eframe::set_value(storage, MEMORY, &Memory { unsaved, page: self.app.page, ..self.app.memory.clone() });
+        let entering = run_command::entering::unkept(&self.app);
+        eframe::set_value(storage, MEMORY, &Memory { unsaved, entering, page: self.app.page, ..self.app.memory.clone() });
     }
 }

@@ -31,13 +31,17 @@ use propwright_engine::{
     sweep::{Sweep, sweep},
 };
 use propwright_paper::sheet::{Format, Sheet};
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue};
+use propwright_schema::{
+    build_list::BuildList,
+    catalogue::Catalogue,
+    table::{self, Import, Imported, Mapping},
+};
 
 use crate::{
     export::{self, Kind},
     files::{self, Disk},
     fitting::Fit,
-    state::{DocumentId, Place, Section, Stop, Use, UseKey},
+    state::{DocumentId, Going, Place, Section, Stop, Use, UseKey},
 };
 use desk::{Hunt, work};
 
@@ -66,6 +70,8 @@ pub enum Order {
     Stop,
     /// What an article as it is entered changes in builds.
     Used(Used),
+    /// What comes of the rows of a table.
+    Rows(Rows),
     /// What a section of the page of costs shows.
     Costing {
         /// The section.
@@ -86,6 +92,19 @@ pub struct Asked {
     pub now: Arc<Report>,
     /// The parts that are taken before all others.
     pub first: Vec<String>,
+}
+
+/// A table to read.
+#[derive(Clone)]
+pub struct Rows {
+    /// Which mapping of which table it is.
+    pub serial: u64,
+    /// The cells.
+    pub sheet: Arc<table::Sheet>,
+    /// What the columns hold.
+    pub mapping: Mapping,
+    /// How far it is, and the way to stop it.
+    pub going: Going,
 }
 
 /// Builds that list an article which is being entered.
@@ -197,6 +216,8 @@ pub enum Outcome {
     Nothing,
     /// What a section of the page of costs shows, for these states of builds.
     Costing(Section, Vec<(DocumentId, u64)>, Worked),
+    /// What came of the rows of a table, by its serial number.
+    Rows(u64, Box<Imported>),
     /// What an article changes in builds, for a state of its form.
     Used(UseKey, Vec<Use>),
     /// The ways out; absent when the search was stopped.
@@ -266,7 +287,8 @@ fn drop_stale(waiting: &mut Vec<Job>) {
         revisions.max().unwrap_or(0)
     };
     let all = waiting.clone();
-    waiting.retain(|job| job.revision >= latest(job.document, &all));
+    // A table is of no list.
+    waiting.retain(|job| job.revision >= latest(job.document, &all) || matches!(job.order, Order::Rows(_)));
 }
 
 /// Does a job as a whole; nothing comes of what only steers a search.
@@ -290,6 +312,10 @@ fn done(job: &Job) -> Option<Answer> {
         Order::Fits(asked) => Hunt::fits(job, asked).finish(),
         Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
         Order::First(_) | Order::Stop => Outcome::Nothing,
+        Order::Rows(rows) => match imported(rows) {
+            Some(read) => Outcome::Rows(rows.serial, Box::new(read)),
+            None => Outcome::Nothing,
+        },
         Order::Used(used) => Outcome::Used(used.key.clone(), uses(job, used)),
         Order::Costing { section, key, wanted } => Outcome::Costing(*section, key.clone(), worked(job, wanted)),
     });
@@ -313,6 +339,21 @@ fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
         search.next_chunk(1);
     }
     Some(Box::new(search.finish()))
+}
+
+/// Rows between two looks at whether to stop.
+const CHUNK: usize = 100;
+
+fn imported(rows: &Rows) -> Option<Imported> {
+    let mut import = Import::of(Arc::clone(&rows.sheet), rows.mapping.clone());
+    while import.left() > 0 {
+        if rows.going.stop.is_stopped() {
+            return None;
+        }
+        import.next_chunk(CHUNK);
+        rows.going.tell(import.rows() - import.left());
+    }
+    Some(import.finish())
 }
 
 /// How many builds are looked at.

@@ -1,5 +1,7 @@
 //! What nobody stated: what to look up or measure, with what, and which findings wait for it.
 
+use propwright_schema::{estimate, look_up::how_to_find, part::Role};
+
 use crate::{
     craft::Subject,
     explain,
@@ -45,7 +47,16 @@ impl Question {
         subject.and_then(|subject| explain::about(subject.slot, self.field)).unwrap_or_default().trim()
     }
 
-    /// With what it is learned.
+    /// Where it is found, and how it is measured; empty for what the list does not say.
+    pub fn how(&self) -> &'static str {
+        let outer = self.field.split('.').next().unwrap_or(self.field);
+        let of_role = |subject: &Subject| Role::fields_of(subject.slot).iter().find(|field| field.name == outer);
+        let subject = self.subject.as_ref().filter(|_| !self.of_list);
+        let field = subject.and_then(|subject| estimate::field(None, outer).or_else(|| of_role(subject)));
+        field.map(how_to_find).unwrap_or_default()
+    }
+
+    /// With what it is learned, in a word.
     pub fn tool(&self) -> &'static str {
         if self.of_list { "your own plan: say it in the list" } else { explain::repair::tool(self.field) }
     }

@@ -28,8 +28,10 @@ pub struct QuestionJson {
     pub field: &'static str,
     /// The question in a sentence.
     pub message: String,
-    /// With what it is learned.
+    /// With what it is learned, in a word.
     pub tool: &'static str,
+    /// Where it is found, and how it is measured; empty for what the list does not say.
+    pub how: &'static str,
     /// The rules that wait for it.
     pub waiting: Vec<&'static str>,
 }
@@ -66,6 +68,7 @@ fn question(question: Question) -> QuestionJson {
         field: question.field,
         message: question.message(),
         tool: question.tool(),
+        how: question.how(),
         waiting: question.waiting,
     }
 }
@@ -74,7 +77,11 @@ fn question(question: Question) -> QuestionJson {
 pub(crate) fn text(page: &mut Page, questions: &[Question]) {
     for question in questions {
         page.paragraph("  - ", &question.message());
-        page.paragraph("    With: ", question.tool());
+        if question.how().is_empty() {
+            page.paragraph("    With: ", question.tool());
+        } else {
+            page.paragraph("    Find it: ", question.how());
+        }
         let waiting: Vec<&str> = question.waiting.iter().map(|rule| title(rule)).collect();
         page.paragraph("    Waiting for it: ", &waiting.join(", "));
     }

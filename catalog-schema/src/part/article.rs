@@ -116,8 +116,7 @@ impl Describe for KitItem {
 }
 
 impl Record for Kit {
-    const FIELDS: &'static [Field] =
-        &[
+    const FIELDS: &'static [Field] = &[
         NAME,
         MAKER,
         ID,

@@ -43,7 +43,7 @@ fn question(ui: &mut Ui, document: &Document, asking: &Asking, commands: &mut Co
             if !asking.about.is_empty() {
                 ui.add(Label::new(theme::caption(&asking.about)).wrap());
             }
-            ui.add(Label::new(theme::caption(format!("With: {}.", asking.tool))).wrap());
+            ui.add(Label::new(theme::caption(&asking.how)).wrap());
             if let Some(said) = asking.said {
                 say(ui, document, said, commands);
             }

@@ -12,7 +12,7 @@ use crate::{
     run_command::entering::Enter,
     state::{App, Cover, DocumentId, Then, Whose},
     theme::{self, GRID, Tokens},
-    view::hits,
+    view::{demo_builds, hits},
 };
 
 pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
@@ -122,6 +122,16 @@ fn open(ui: &mut Ui, app: &App, path: &str, problem: &str, commands: &mut Comman
             }
         }
     }
+    ui.add_space(3.0 * GRID);
+    ui.label(theme::caption("Or begin from a build of the demo catalogue"));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0 * GRID;
+        for (file, name) in demo_builds() {
+            if word(ui, &name).clicked() {
+                commands.push(Command::Demo(file));
+            }
+        }
+    });
     match answers(ui, &["Open", "Browse…", "Cancel"]) {
         Some(0) => commands.push(Command::Read(PathBuf::from(path))),
         Some(1) => commands.push(Command::Browse(Wish::Open)),

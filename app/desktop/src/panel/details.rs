@@ -15,6 +15,7 @@ use crate::{
     command::Command,
     edit::Edit,
     input::Input,
+    run_command::entering::Enter,
     state::{Document, Place},
     theme::{self, GRID},
     view::{self, Offer, lower_first},
@@ -233,6 +234,13 @@ fn moves(ui: &mut Ui, line: &mut Line<'_>) {
         if word(ui, &name).on_hover_text("The part fills that slot too.").clicked() {
             line.edit(Edit::Relist { line: at, slot: other });
         }
+    }
+    if word(ui, "Change its record…").on_hover_text("Opens the form of the part in your own catalogue.").clicked() {
+        line.commands.push(Command::Enter(Enter::Part(line.fitted.part.clone())));
+    }
+    if word(ui, "Enter one like it…").on_hover_text("Opens the form of a new part that begins as a copy of this one.").clicked()
+    {
+        line.commands.push(Command::Enter(Enter::Copy(line.fitted.part.clone())));
     }
     if word(ui, "Take out").on_hover_text("Takes the part out of the list (Ctrl Delete).").clicked() {
         line.edit(Edit::Remove { line: at });

@@ -13,6 +13,7 @@ mod findings;
 mod flight;
 mod graph;
 mod help;
+mod importing;
 mod list;
 mod paper;
 mod picker;
@@ -113,7 +114,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
 /// Width of what stands beside the drawing in a window of the usual width.
 fn beside_width(page: Page, app: &App, document: &Document) -> f32 {
     match page {
-        Page::Parts if app.entering.is_some() => BROAD,
+        Page::Parts if app.entering.is_some() || app.importing.is_some() => BROAD,
         Page::Parts if document.picker.as_ref().is_some_and(|picker| picker.look != Look::All) => BROAD,
         Page::Purpose | Page::Parts => PICKER,
         Page::Together => BESIDE,
@@ -140,7 +141,11 @@ fn landing(ui: &Ui) {
     painter.rect_filled(window, 0.0, Tokens::veil());
     let edge = Stroke::new(2.0, tokens.accent);
     painter.rect_stroke(window.shrink(2.0 * GRID), 4.0, edge, StrokeKind::Inside);
-    let words = painter.layout_no_wrap("Let go to open the build list".to_owned(), theme::bold(theme::TITLE), tokens.ink);
+    let words = painter.layout_no_wrap(
+        "Let go to read it: a build list, a catalogue or a table".to_owned(),
+        theme::bold(theme::TITLE),
+        tokens.ink,
+    );
     let ground = Rect::from_center_size(window.center(), words.size() + Vec2::splat(8.0 * GRID));
     painter.rect_filled(ground, 4.0, tokens.panel);
     painter.galley(ground.center() - words.size() / 2.0, words, tokens.ink);

@@ -2,25 +2,32 @@
 //! and parts side by side.
 
 use egui::{Align, Key, Layout, Margin, Modifiers, ScrollArea, TextEdit, Ui};
-use propwright_schema::part::Part;
+use propwright_schema::{
+    part::{Part, Role},
+    slot::Slot,
+};
 
 use super::{
-    Commands, beside, details, entering, field,
+    Commands, beside, details, entering, field, importing,
     row::{Look, row},
     small_word, stand_ins, whole, word,
 };
 use crate::{
     command::{Choosing, Command},
     edit::Edit,
+    run_command::entering::Enter,
     state::{App, Document, Look as PickerLook, Picker, Place, Work},
     theme::{self, GRID},
-    view::{Candidate, candidate},
+    view::{Candidate, candidate, demo_builds},
 };
 
 /// Height of a row, in points.
 const ROW: f32 = 12.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    if let Some(importing) = app.importing.as_ref().filter(|_| app.entering.is_none()) {
+        return entering::framed(ui, |ui| importing::show(ui, importing, commands));
+    }
     if let Some(entering) = &app.entering {
         return entering::framed(ui, |ui| entering::show(ui, app, entering, commands));
     }
@@ -36,6 +43,7 @@ fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Comman
         egui::Frame::NONE.inner_margin(inner).show(ui, |ui| {
             missing(ui, document, commands);
             entering::invitation(ui, app, commands);
+            importing::invitation(ui, commands);
             whole::show(ui, app, document, commands);
         });
         field::follow_focus(ui);
@@ -50,6 +58,18 @@ fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     ui.label(
         "Choose a row at the left or a part in the drawing: here stands what could take its place, and why it would not fit.",
     );
+    if document.build.parts.is_empty() {
+        ui.add_space(3.0 * GRID);
+        ui.label(theme::caption("Or begin from a build of the demo catalogue"));
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 4.0 * GRID;
+            for (file, name) in demo_builds() {
+                if word(ui, &name).clicked() {
+                    commands.push(Command::Demo(file));
+                }
+            }
+        });
+    }
     if missing.is_empty() {
         return;
     }
@@ -135,12 +155,23 @@ fn head(ui: &mut Ui, document: &Document, picker: &Picker, commands: &mut Comman
         ui.label(theme::caption(format!("{} to choose from", picker.parts.len())));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.add_space(2.0 * GRID);
+            if let Some(kind) = kind_of(picker.place.slot)
+                && word(ui, "Enter a new one…").on_hover_text(format!("A form for a {kind} of your own catalogue.")).clicked()
+            {
+                commands.push(Command::Enter(Enter::New(kind)));
+            }
+            ui.add_space(2.0 * GRID);
             if word(ui, "Done").on_hover_text("Ends the choice (Escape).").clicked() {
                 commands.push(Command::Pick(document.id, None));
             }
         });
     });
     ui.add_space(GRID);
+}
+
+/// The kind of part that fills a slot.
+fn kind_of(slot: Slot) -> Option<&'static str> {
+    Role::WORDS.iter().find(|kind| Role::of_kind(kind).is_some_and(|role| role.slots().contains(&slot))).copied()
 }
 
 /// Arrows move, Enter takes; while the field for the filter has the focus. Says whether the row moved.
@@ -226,7 +257,7 @@ fn list(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, moved: boo
             let candidate = candidate(part, document, picker);
             let response = line(ui, &candidate, at == picker.row);
             let pointed = at == picker.row || candidate.beside || ui.rect_contains_pointer(response.rect);
-            let tool = pointed.then(|| tools(ui, response.rect, part, &candidate)).flatten();
+            let tool = pointed.then(|| tools(ui, response.rect, part, &candidate, commands)).flatten();
             if let Some(tool) = tool {
                 commands.push(Command::Row(document.id, at));
                 commands.push(Command::Choosing(document.id, tool));
@@ -244,12 +275,12 @@ fn list(ui: &mut Ui, app: &App, document: &Document, picker: &Picker, moved: boo
 }
 
 /// Width of the words at the right end of a row, in points.
-const TOOLS: f32 = 32.0 * GRID;
+const TOOLS: f32 = 44.0 * GRID;
 
 /// The words at the right end of a row's second line: tries the part on, or sets it beside others.
-fn tools(ui: &mut Ui, row: egui::Rect, part: &Part, candidate: &Candidate) -> Option<Choosing> {
+fn tools(ui: &mut Ui, row: egui::Rect, part: &Part, candidate: &Candidate, commands: &mut Commands) -> Option<Choosing> {
     let place = egui::Rect::from_min_max(egui::pos2(row.right() - TOOLS, row.center().y), row.right_bottom());
-    let mut done = None;
+    let (mut done, mut changes) = (None, false);
     let layout = Layout::right_to_left(Align::Center);
     ui.scope_builder(egui::UiBuilder::new().max_rect(place.shrink2(egui::vec2(3.0 * GRID, 0.0))).layout(layout), |ui| {
         ui.spacing_mut().item_spacing.x = 3.0 * GRID;
@@ -261,11 +292,20 @@ fn tools(ui: &mut Ui, row: egui::Rect, part: &Part, candidate: &Candidate) -> Op
         if small_word(ui, text, &format!("Side by side: {}", part.name)).on_hover_text(about).clicked() {
             done = Some(Choosing::Beside(part.id.clone()));
         }
+        if small_word(ui, "record", &format!("Change the record of {}", part.name))
+            .on_hover_text("Opens its form in your own catalogue.")
+            .clicked()
+        {
+            changes = true;
+        }
         let about = "Shows the craft with it; the list stays as it is (Ctrl T).";
         if !candidate.fitted && small_word(ui, "try on", &format!("Try on: {}", part.name)).on_hover_text(about).clicked() {
             done = Some(Choosing::Try(part.id.clone()));
         }
     });
+    if changes {
+        commands.push(Command::Enter(Enter::Part(part.id.clone())));
+    }
     done
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{curves, entering, fitting, paper};
+use super::{curves, entering, fitting, importing, paper};
 use crate::{
     state::{App, Judged, Mending},
     view,
@@ -12,6 +12,7 @@ use crate::{
 pub(super) fn take(app: &mut App, answer: Answer) {
     let answer = match answer {
         Answer { document, outcome: Outcome::Curves(report, sweep), .. } => return curves::take(app, document, &report, *sweep),
+        Answer { outcome: Outcome::Rows(serial, read), .. } => return importing::found(app, serial, *read),
         Answer { outcome: Outcome::Used(key, uses), .. } => return entering::found(app, &key, uses),
         other => other,
     };
@@ -24,7 +25,7 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
+        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Rows(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
         Outcome::Costing(section, key, worked) => {
             if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
                 costed.shown = Some(view::costing(&worked));

@@ -66,11 +66,8 @@ pub(super) fn step(app: &mut App, outside: &mut Outside, back: bool) {
         }
         Was::Shelf(before) => money::put_back(app, outside, before).map(Was::Shelf),
     };
-    let (from, to) = if back {
-        (&mut app.deeds_past, &mut app.deeds_future)
-    } else {
-        (&mut app.deeds_future, &mut app.deeds_past)
-    };
+    let (from, to) =
+        if back { (&mut app.deeds_past, &mut app.deeds_future) } else { (&mut app.deeds_future, &mut app.deeds_past) };
     match now {
         Ok(was) => to.push(Deed { label, at, was }),
         Err(problem) => {

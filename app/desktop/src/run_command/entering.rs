@@ -91,7 +91,7 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, enter: Enter) {
 }
 
 /// The catalogue of the user's own that lies on top, or a new one in the folder of the program.
-fn usual_file(app: &App) -> PathBuf {
+pub(super) fn usual_file(app: &App) -> PathBuf {
     app.sources.catalogues.last().map_or_else(|| files::whole(std::path::Path::new("parts.ron")), |kept| kept.path.clone())
 }
 
@@ -99,6 +99,7 @@ fn begin(app: &mut App, article: Option<Article>, was: Option<(String, PathBuf)>
     let Some(article) = article else { return };
     let (was, path) = was.map_or_else(|| (None, usual_file(app)), |(was, path)| (Some(was), path));
     app.entering = Some(Entering::new(article, was, files::name(&path)));
+    app.importing = None;
     app.page = Page::Parts;
     app.cover = None;
 }
@@ -231,8 +232,7 @@ pub(super) fn step(app: &mut App, back: bool) -> bool {
     }
     let Some(entering) = &mut app.entering else { return false };
     settle(entering);
-    let (from, to) =
-        if back { (&mut entering.past, &mut entering.future) } else { (&mut entering.future, &mut entering.past) };
+    let (from, to) = if back { (&mut entering.past, &mut entering.future) } else { (&mut entering.future, &mut entering.past) };
     if let Some((label, article)) = from.pop() {
         to.push((label, std::mem::replace(&mut entering.article, article)));
         entering.drafts.clear();

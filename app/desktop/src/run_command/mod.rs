@@ -8,6 +8,7 @@ mod disk;
 mod drag;
 pub mod entering;
 mod fitting;
+pub mod importing;
 mod mending;
 pub(crate) mod money;
 mod paper;
@@ -18,7 +19,7 @@ mod typing;
 use std::sync::Arc;
 
 use propwright_engine::thresholds;
-use propwright_schema::{build_list::BuildList, validate::build_remarks};
+use propwright_schema::{build_list::BuildList, load::load_build, validate::build_remarks};
 
 use crate::{
     browse::Dialogs,
@@ -73,6 +74,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Cover(cover) => set_cover(app, cover),
         Command::Help(help) => show_help(app, help),
         Command::Browse(wish) => storing::browse(app, outside, wish),
+        Command::Demo(name) => demo(app, outside, name),
         Command::Read(path) => storing::read(app, outside, &path),
         Command::Write { document, path, then_close, replace } => storing::write(app, document, &path, then_close, replace),
         Command::Back => {
@@ -99,6 +101,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Mend(id) => mending::again(app, id),
         Command::StopMending(id) => mending::stop(app, id),
         Command::Enter(enter) => entering::run(app, outside, enter),
+        Command::Table(table) => importing::run(app, outside, table),
         Command::LeaveForm => entering::leave_form(app),
         Command::TakeBack => deeds::step(app, outside, true),
         Command::Answered(answer) => answers::take(app, answer),
@@ -199,6 +202,16 @@ pub fn open(app: &mut App, outside: &mut Outside, build: BuildList) -> DocumentI
     show(app, id);
     ask_report(app, outside, id);
     id
+}
+
+/// Opens a copy of a demo build that is in no file.
+fn demo(app: &mut App, outside: &mut Outside, name: &str) {
+    let text = propwright_sample::REFERENCE.iter().find(|(known, _)| *known == name).map(|(_, text)| text);
+    if let Some(build) = text.and_then(|text| load_build(name, text).ok()) {
+        storing::drop_untouched(app);
+        open(app, outside, build);
+        app.cover = None;
+    }
 }
 
 fn show(app: &mut App, id: DocumentId) {

@@ -7,7 +7,7 @@ use std::{
 
 use propwright_schema::{build_list::BuildList, load::load_build};
 
-use super::{Outside, close, disk, money, open, sources};
+use super::{Outside, close, disk, entering, importing, money, open, sources};
 use crate::{
     browse::{Browsed, Wish},
     files,
@@ -29,11 +29,26 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
         app.cover = None;
         return;
     }
+    if path.extension().is_some_and(|ending| ["csv", "tsv"].iter().any(|table| ending.eq_ignore_ascii_case(table))) {
+        return importing::run(app, outside, importing::Table::Read(path.clone()));
+    }
     match stored::read(path) {
         // A catalogue that was let go over the window is laid over the others.
         Err(_) if stored::read_catalogue(path).content.is_ok() => {
             app.cover = None;
             sources::lay_over(app, outside, path);
+        }
+        Err(_) if stored::read_policy(path).content.is_ok() => {
+            app.cover = None;
+            sources::judge_by(app, outside, path);
+        }
+        Err(_) if stored::read_stock(path).content.is_ok() => {
+            app.cover = None;
+            money::browsed(app, outside, Wish::Stock, path);
+        }
+        Err(_) if stored::read_rates(path).content.is_ok() => {
+            app.cover = None;
+            money::browsed(app, outside, Wish::Rates, path);
         }
         Err(problems) => refuse(app, path, problems),
         Ok(stored) => {
@@ -55,6 +70,7 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
 pub fn restore(app: &mut App, outside: &mut Outside) {
     sources::restore(app, outside);
     money::restore(app, outside);
+    entering::restore(app, outside);
     for Unsaved { path, text } in std::mem::take(&mut app.memory.unsaved) {
         let Ok(build) = load_build("what was not saved", &text) else { continue };
         let known = path.as_deref().and_then(|path| stored::read(path).ok());
@@ -76,7 +92,7 @@ fn refuse(app: &mut App, path: &Path, problems: Vec<String>) {
 }
 
 /// An empty build that nobody touched gives way to the first file.
-fn drop_untouched(app: &mut App) {
+pub(super) fn drop_untouched(app: &mut App) {
     app.documents.retain(|document| document.path.is_some() || !document.build.parts.is_empty() || document.is_edited());
 }
 
@@ -170,6 +186,7 @@ pub(super) fn browsed(app: &mut App, outside: &mut Outside, browsed: Browsed) {
         }
         (Some(Cover::Sources { .. }), Wish::Catalogue) => sources::lay_over(app, outside, &found),
         (Some(Cover::Sources { .. }), Wish::Policy) => sources::judge_by(app, outside, &found),
+        (_, Wish::Table) => importing::run(app, outside, importing::Table::Read(found)),
         (_, wish) => money::browsed(app, outside, wish, &found),
     }
 }

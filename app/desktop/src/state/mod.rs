@@ -2,6 +2,7 @@
 
 mod document;
 mod entering;
+mod importing;
 mod mending;
 mod paper;
 mod picker;
@@ -17,6 +18,7 @@ use crate::{files::Disk, run_command::deeds::Deed, view::Words};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use entering::{Entering, Unkept, Use, UseKey, Uses};
+pub use importing::{Going, Importing, Remembered};
 pub use mending::{GraphLook, Mending, Stop};
 pub use paper::{GraphFile, Paper};
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
@@ -233,6 +235,8 @@ pub struct Memory {
     pub rates: Option<PathBuf>,
     /// A part or kit that was being entered when the window was last seen, as text.
     pub entering: Option<String>,
+    /// What the columns of tables hold, as the user said it last.
+    pub mappings: Vec<Remembered>,
     /// What was not saved when the window was last seen, in case it ends without a farewell.
     pub unsaved: Vec<Unsaved>,
 }
@@ -282,6 +286,8 @@ pub struct App {
     pub cover: Option<Cover>,
     /// The part or kit that is being entered.
     pub entering: Option<Entering>,
+    /// The table that is being read.
+    pub importing: Option<Importing>,
     /// Deeds beside the build lists that can be taken back, the latest last.
     pub deeds_past: Vec<Deed>,
     /// Deeds that were taken back, the nearest last.
@@ -311,6 +317,7 @@ impl App {
             page: memory.page,
             cover: None,
             entering: None,
+            importing: None,
             deeds_past: Vec::new(),
             deeds_future: Vec::new(),
             memory,

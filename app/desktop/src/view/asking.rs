@@ -22,8 +22,8 @@ pub struct Asking {
     pub title: String,
     /// What the field holds; for what the list does not say, the question.
     pub about: String,
-    /// With which tool it is measured, or where it is said.
-    pub tool: &'static str,
+    /// Where it is found, and how it is measured; or where it is said.
+    pub how: String,
     /// Where an estimate of it is typed, where one can be given.
     pub estimate: Option<Input>,
     /// Where it is said in the list, where that answers it.
@@ -64,7 +64,7 @@ fn one(report: &Report, question: &Question) -> Asking {
         key: format!("{whose} {}", question.field),
         title: upper_first(&question.title()),
         about: if question.of_list { question.message() } else { question.about().to_owned() },
-        tool: question.tool(),
+        how: if question.how().is_empty() { format!("With: {}.", question.tool()) } else { question.how().to_owned() },
         estimate: estimate_of(question),
         said: question.of_list.then(|| said(&report.craft, question)),
         waiting: question.findings.iter().filter_map(wait).collect(),

@@ -1,9 +1,12 @@
 //! Find anything: actions, slots, findings, open builds and parts by their words.
 
 use propwright_engine::rules;
+use propwright_schema::part::Role;
 
 use crate::{
     command::{ACTIONS, Action, Command},
+    entering::KIT,
+    run_command::entering::Enter,
     state::{App, Document, Help, Page, Place},
     view::Waiting,
 };
@@ -32,7 +35,7 @@ pub fn hits(app: &App, words: &str) -> Vec<Hit> {
     let Some(document) = app.shown() else { return Vec::new() };
     let any = !words.is_empty();
     let inside = actions(app, document).chain(slots(document)).chain(findings(document));
-    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any));
+    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any)).chain(demos(any)).chain(kinds(any));
     let matches = |hit: &Hit| {
         let text = format!("{} {}", hit.text, hit.kind).to_lowercase();
         words.iter().all(|word| text.contains(word))
@@ -109,6 +112,34 @@ fn rules(any: bool) -> impl Iterator<Item = Hit> {
         text: rule.title.to_owned(),
         aside: rule.id.to_owned(),
         commands: vec![Command::Help(Help::on(rule.id))],
+    })
+}
+
+/// The builds of the demo catalogue, to begin from.
+fn demos(any: bool) -> impl Iterator<Item = Hit> {
+    demo_builds().filter(move |_| any).map(|(name, title)| Hit {
+        kind: "demo build",
+        text: title,
+        aside: "opens a copy".to_owned(),
+        commands: vec![Command::Demo(name)],
+    })
+}
+
+/// The demo builds: by the name of their file, and by their own.
+pub fn demo_builds() -> impl Iterator<Item = (&'static str, String)> {
+    propwright_sample::REFERENCE.iter().map(|(file, text)| {
+        let name = text.lines().find_map(|line| line.trim().strip_prefix("name: \"")?.strip_suffix("\","));
+        (*file, name.unwrap_or(file).to_owned())
+    })
+}
+
+/// Forms for parts and kits of the user's own.
+fn kinds(any: bool) -> impl Iterator<Item = Hit> {
+    Role::WORDS.iter().chain(std::iter::once(&KIT)).filter(move |_| any).map(|kind| Hit {
+        kind: "form",
+        text: format!("Enter a new {kind}"),
+        aside: "your own catalogue".to_owned(),
+        commands: vec![Command::Enter(Enter::New(kind))],
     })
 }
 

@@ -34,7 +34,7 @@ pub use cost::{
     StepView, bill_view, costing,
 };
 pub use entering::{Control, Form, Group as FormGroup, Line, form};
-pub use finder::{Hit, hits};
+pub use finder::{Hit, demo_builds, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use graph::{Drawn, drawn};

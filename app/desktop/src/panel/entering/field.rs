@@ -152,7 +152,8 @@ fn vouched(ui: &mut Ui, line: &Line, basis: Option<Basis>, commands: &mut Comman
         }
     });
     let name = format!("{}: whose figure", line.name);
-    let about = "Whose figure it is. An estimate can warn, never forbid, and widens bands; what is not published asks to be measured.";
+    let about =
+        "Whose figure it is. An estimate can warn, never forbid, and widens bands; what is not published asks to be measured.";
     named(ui, response.response, &name).on_hover_text(about);
     commands.extend(chosen.map(|basis| Command::Enter(Enter::Vouch(line.spot, basis))));
 }

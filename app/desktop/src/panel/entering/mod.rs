@@ -175,7 +175,8 @@ fn uses(ui: &mut Ui, entering: &Entering) {
 /// Where entering and importing begin, while no part is being chosen.
 pub(super) fn invitation(ui: &mut Ui, app: &App, commands: &mut Commands) {
     super::field::section(ui, "Your own catalogue", |ui| {
-        let said = "Parts that you enter lie in a file of yours, over those of the program; what builds know of them follows at once.";
+        let said =
+            "Parts that you enter lie in a file of yours, over those of the program; what builds know of them follows at once.";
         ui.add(Label::new(theme::caption(said)).wrap());
         ui.add_space(GRID);
         ui.horizontal_wrapped(|ui| {
@@ -191,9 +192,6 @@ pub(super) fn invitation(ui: &mut Ui, app: &App, commands: &mut Commands) {
                     }
                 });
             });
-            if app.entering.is_some() && word(ui, "Back to the form").clicked() {
-                commands.push(Command::Page(crate::state::Page::Parts));
-            }
         });
         if let Some(deed) = app.deeds_past.last() {
             ui.horizontal(|ui| {

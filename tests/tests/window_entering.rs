@@ -1,0 +1,209 @@
+//! Entering parts and kits in the window: forms made from the records, what is wrong said as one types, files changed by record,
+//! undo of it all.
+
+#![expect(clippy::unwrap_used, reason = "a test that does not find its control has failed")]
+
+use std::{fs, path::Path};
+
+use egui::{Key, Modifiers, accesskit::Role, vec2};
+use egui_kittest::{
+    Harness,
+    kittest::{NodeT as _, Queryable as _},
+};
+use propwright::{
+    command::Command,
+    run_command::entering::Enter,
+    state::Page,
+    window::{Window, demo_build, sample_catalogue},
+    worker::Worker,
+};
+use propwright_schema::{build_list::BuildList, load::load_catalogue};
+use propwright_tests::scratch::Scratch;
+
+fn window_on(build: BuildList) -> Harness<'static, Window> {
+    let mut harness = Harness::builder().with_size(vec2(1280.0, 2400.0)).with_max_steps(20).build_eframe(|cc| {
+        let mut window = Window::new(cc, sample_catalogue().unwrap(), Worker::Inline(Vec::new())).unwrap();
+        window.open(build);
+        window
+    });
+    harness.run();
+    harness
+}
+
+fn click(harness: &mut Harness<'_, Window>, name: &str) {
+    harness.get_by_role_and_label(Role::Button, name).click_accesskit();
+    harness.run();
+}
+
+fn press(harness: &mut Harness<'_, Window>, modifiers: Modifiers, key: Key) {
+    harness.key_press_modifiers(modifiers, key);
+    harness.run();
+}
+
+/// Types into a field in the place of what it held, and leaves it.
+fn fill(harness: &mut Harness<'_, Window>, field: &str, text: &str) {
+    harness.get_by_role_and_label(Role::TextInput, field).focus();
+    harness.run();
+    press(harness, Modifiers::COMMAND, Key::A);
+    harness.get_by_role_and_label(Role::TextInput, field).type_text(text);
+    harness.run();
+    press(harness, Modifiers::NONE, Key::Tab);
+}
+
+fn shows(harness: &Harness<'_, Window>, words: &str) -> bool {
+    let find = |text: Option<String>| text.is_some_and(|text| text.contains(words));
+    harness.root().query_all_by(|node| find(node.label()) || find(node.value())).next().is_some()
+}
+
+/// Opens the form of a kind by the finder, into a file.
+fn form(harness: &mut Harness<'_, Window>, kind: &str, into: &Path) {
+    press(harness, Modifiers::COMMAND, Key::K);
+    harness.get_by_role_and_label(Role::TextInput, "Find anything").type_text(&format!("enter new {kind}"));
+    harness.run();
+    press(harness, Modifiers::NONE, Key::Enter);
+    assert_eq!(harness.state().app().page, Page::Parts);
+    fill(harness, "Catalogue", &into.display().to_string());
+}
+
+fn has(harness: &Harness<'_, Window>, id: &str) -> bool {
+    harness.state().app().catalogue.part(id).is_some()
+}
+
+#[test]
+fn a_motor_of_a_shop_page_is_entered_kept_taken_back_and_done_again() {
+    let scratch = Scratch::new("entered motor");
+    let file = scratch.folder().join("parts.ron");
+    let mut harness = window_on(demo_build());
+    form(&mut harness, "motor", &file);
+    for (field, text) in [
+        ("Name", "Quernby 2306 Moorhen"),
+        ("Maker", "Quernby"),
+        ("Mass", "1.13 oz"),
+        ("Kv", "1820"),
+        ("Stator diameter", "23"),
+        ("Stator height", "6"),
+        ("Price", "17,90 €"),
+        ("Priced on", "14.11.2026"),
+    ] {
+        fill(&mut harness, field, text);
+    }
+    assert!(shows(&harness, "= 32.035 g"), "what an ounce comes to is said");
+    press(&mut harness, Modifiers::COMMAND, Key::S);
+    assert!(harness.state().app().entering.is_none(), "kept");
+    let id = "quernby-2306-moorhen";
+    let held = load_catalogue("parts.ron", &fs::read_to_string(&file).unwrap()).unwrap();
+    let part = &held.parts[0];
+    assert_eq!((part.id.as_str(), part.price.unwrap().to_string().as_str()), (id, "17.90 EUR"));
+    assert_eq!(part.typed.get("mass_g").map(String::as_str), Some("1.13 oz"));
+    assert!(has(&harness, id));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(!has(&harness, id));
+    press(&mut harness, Modifiers::COMMAND | Modifiers::SHIFT, Key::Z);
+    assert!(has(&harness, id));
+}
+
+#[test]
+fn what_is_wrong_is_said_and_nothing_is_written() {
+    let scratch = Scratch::new("entered wrongly");
+    let file = scratch.folder().join("parts.ron");
+    let mut harness = window_on(demo_build());
+    form(&mut harness, "motor", &file);
+    fill(&mut harness, "Stator diameter", "0.87");
+    assert!(shows(&harness, "0.87 mm is not plausible"));
+    click(&mut harness, "Keep");
+    assert!(harness.state().app().entering.is_some());
+    assert!(shows(&harness, "Not kept yet:"));
+    assert!(!file.exists());
+    fill(&mut harness, "Stator diameter", "0.87 in");
+    fill(&mut harness, "Name", "Quernby 22");
+    click(&mut harness, "Keep");
+    assert!(file.exists() && harness.state().app().entering.is_none());
+}
+
+#[test]
+fn a_change_of_a_part_says_what_it_does_to_the_build_and_reaches_it() {
+    let scratch = Scratch::new("changed part");
+    let file = scratch.file("own.ron", "// my parts\n(version: 1, parts: [\n    // a scale of my own\n    (id: \"scale\", name: \"Scale\", fills: [Strap()]),\n])\n");
+    let before = fs::read_to_string(&file).unwrap();
+    let mut harness = window_on(demo_build());
+    let motor = demo_build().parts.iter().find(|line| line.slot == propwright_schema::slot::Slot::Motor).unwrap().part.clone();
+    let mass = |harness: &Harness<'_, Window>| harness.state().app().catalogue.part(&motor).unwrap().mass_g.unwrap().to_string();
+    let was = mass(&harness);
+    harness.state_mut().command(Command::LayOver(file.clone()));
+    harness.state_mut().command(Command::Enter(Enter::Part(motor.clone())));
+    harness.run();
+    assert!(shows(&harness, "yours takes its place"));
+    fill(&mut harness, "Mass", "60");
+    let name = demo_build().name;
+    let found = &harness.state().app().entering.as_ref().unwrap().uses.found;
+    assert_eq!(found.iter().map(|used| used.build.as_str()).collect::<Vec<_>>(), [name.as_str()]);
+    assert!(found[0].change.mass.is_some_and(|delta| delta.by.nominal() > 0.1), "four motors of 60 g weigh over 100 g more");
+    assert_eq!(mass(&harness), was, "nothing is in force before it is kept");
+    click(&mut harness, "Keep");
+    assert_eq!(mass(&harness), "60 g");
+    let now = fs::read_to_string(&file).unwrap();
+    assert!(now.contains("// my parts") && now.contains("// a scale of my own"), "{now}");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(mass(&harness), was);
+    assert_eq!(fs::read_to_string(&file).unwrap(), before, "byte for byte");
+}
+
+#[test]
+fn a_record_that_somebody_else_changed_is_left_alone() {
+    let scratch = Scratch::new("changed meanwhile");
+    let text = |name: &str| format!("(version: 1, parts: [(id: \"own\", name: \"{name}\", fills: [Strap()])])");
+    let file = scratch.file("own.ron", text("Strap"));
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::LayOver(file.clone()));
+    harness.state_mut().command(Command::Enter(Enter::Part("own".to_owned())));
+    harness.run();
+    fill(&mut harness, "Name", "Mine");
+    fs::write(&file, text("Theirs")).unwrap();
+    click(&mut harness, "Keep");
+    assert!(shows(&harness, "changed in the file since the form was opened"));
+    assert_eq!(fs::read_to_string(&file).unwrap(), text("Theirs"));
+    assert_eq!(harness.state().app().entering.as_ref().unwrap().article.name(), "Mine", "nothing typed is lost");
+}
+
+#[test]
+fn a_form_is_not_closed_without_a_word() {
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Enter(Enter::New("strap")));
+    harness.run();
+    fill(&mut harness, "Name", "Long strap");
+    click(&mut harness, "Close");
+    assert!(shows(&harness, "What was entered would be lost."));
+    click(&mut harness, "Stay");
+    assert_eq!(harness.state().app().entering.as_ref().unwrap().article.name(), "Long strap");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(harness.state().app().entering.as_ref().unwrap().article.name(), "");
+    click(&mut harness, "Close");
+    assert!(harness.state().app().entering.is_none());
+}
+
+#[test]
+fn every_control_of_every_form_has_a_name() {
+    let mut harness = window_on(demo_build());
+    for kind in propwright_schema::part::Role::WORDS.iter().chain(std::iter::once(&"kit")) {
+        harness.state_mut().command(Command::Enter(Enter::New(kind)));
+        harness.run();
+        let named = |role: Role| matches!(role, Role::Button | Role::TextInput | Role::ComboBox | Role::CheckBox);
+        let bare: Vec<_> = harness
+            .root()
+            .query_all_by(|node| named(node.role()) && node.label().is_none_or(|label| label.is_empty()))
+            .map(|node| format!("{:?} {:?}", node.accesskit_node().role(), node.accesskit_node().value()))
+            .collect();
+        assert!(bare.is_empty(), "{kind}: {bare:?}");
+        harness.state_mut().command(Command::Enter(Enter::Close));
+    }
+}
+
+#[test]
+fn a_demo_build_is_begun_from_by_name() {
+    let mut harness = window_on(BuildList::empty("New build"));
+    press(&mut harness, Modifiers::COMMAND, Key::Num2);
+    click(&mut harness, "Freestyle 5 in");
+    let app = harness.state().app();
+    assert_eq!(app.documents.len(), 1, "the empty one gives way");
+    assert!(app.shown().unwrap().build.parts.len() > 10 && app.shown().unwrap().path.is_none());
+}
