@@ -137,7 +137,10 @@ fn a_change_of_a_part_says_what_it_does_to_the_build_and_reaches_it() {
     let name = demo_build().name;
     let found = &harness.state().app().entering.as_ref().unwrap().uses.found;
     assert_eq!(found.iter().map(|used| used.build.as_str()).collect::<Vec<_>>(), [name.as_str()]);
-    assert!(found[0].change.mass.is_some_and(|delta| delta.by.decimals()[1] > 100.0), "four motors of 60 g weigh over 100 g more");
+    assert!(
+        found[0].change.mass.is_some_and(|delta| delta.by.decimals()[1] > 100.0),
+        "four motors of 60 g weigh over 100 g more"
+    );
     assert_eq!(mass(&harness), was, "nothing is in force before it is kept");
     click(&mut harness, "Keep");
     assert_eq!(mass(&harness), "60 g");

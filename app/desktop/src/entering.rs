@@ -315,8 +315,11 @@ mod tests {
     fn every_place_of_every_kind_takes_what_it_shows() {
         for kind in Role::WORDS {
             let mut article = Article::of_kind(kind).unwrap();
-            for (role, field) in [None, Some(0)].into_iter().flat_map(|role| article.fields(role).iter().map(move |f| (role, f)))
-            {
+            let fields: Vec<(Option<usize>, &Field)> = [None, Some(0)]
+                .into_iter()
+                .flat_map(|role| article.fields(role).iter().map(move |field| (role, field)))
+                .collect();
+            for (role, field) in fields {
                 let spot = Spot::of(role, field.name);
                 if inner(field).is_empty() {
                     continue;

@@ -209,7 +209,7 @@ impl Maker<'_> {
         let find = how_to_find(field);
         let help = if about.contains(find) { about.to_owned() } else { format!("{about} {find}") };
         let behind = self.behind(spot, field);
-        let name = capital(&field_words(field.name));
+        let name = title_of(field.name);
         let vouched = (spot.inner.is_none() && spot.field != "pieces" && has_basis(field)).then(|| article.basis(spot));
         Line { spot, name, help, control, behind, remark: self.remark(spot), vouched }
     }
@@ -243,7 +243,7 @@ impl Maker<'_> {
         let entering = self.entering;
         let role = |spot: &Spot| spot.role.and_then(|role| entering.article.roles().get(role)).map(Role::word);
         let told = |(spot, remark): &(Spot, Remark)| {
-            let field = capital(&field_words(spot.inner.unwrap_or(spot.field)));
+            let field = title_of(spot.inner.unwrap_or(spot.field));
             match role(spot) {
                 Some(role) if entering.article.roles().len() > 1 => format!("{field} of the {role}: {}", said(remark)),
                 _ => format!("{field}: {}", said(remark)),
@@ -263,7 +263,41 @@ fn said(remark: &Remark) -> String {
     if remark.hint.is_empty() { format!("{}.", remark.reason) } else { format!("{}; {}.", remark.reason, remark.hint) }
 }
 
+/// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
+fn title_of(field: &str) -> String {
+    let words = capital(&field_words(field));
+    let told = MEANT.iter().find(|(ending, _)| field.ends_with(ending)).map(|(_, meant)| *meant);
+    told.filter(|meant| !words.to_lowercase().ends_with(meant)).map_or_else(|| words.clone(), |meant| format!("{words}, {meant}"))
+}
+
+/// What the unit at the end of a field's name stands for.
+const MEANT: [(&str, &str); 8] = [
+    ("_burst_a", "burst"),
+    ("_a", "current"),
+    ("_v", "voltage"),
+    ("_s", "time"),
+    ("_mohm", "resistance"),
+    ("_w", "power"),
+    ("_mw", "power"),
+    ("_mhz", "frequency"),
+];
+
 fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use propwright_schema::{kit::Kit, part::Part, value::Record as _};
+
+    #[test]
+    fn no_two_fields_of_a_form_are_called_alike() {
+        for (kind, fields) in Role::KINDS.iter().copied().chain([("part", Part::FIELDS), ("kit", Kit::FIELDS)]) {
+            let names: Vec<String> = fields.iter().map(|field| title_of(field.name)).collect();
+            let again: Vec<_> = names.iter().enumerate().filter(|(at, name)| names[..*at].contains(name)).collect();
+            assert!(again.is_empty(), "{kind}: {again:?}");
+        }
+    }
 }

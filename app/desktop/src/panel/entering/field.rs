@@ -17,7 +17,7 @@ use crate::{
 
 /// Width of a field for words, and of the word that vouches, in points.
 const WORDS: f32 = 60.0 * GRID;
-const VOUCHED: f32 = 27.0 * GRID;
+const VOUCHED: f32 = 36.0 * GRID;
 /// What stands where nothing was said.
 const NOT_SAID: &str = "not said";
 
@@ -30,8 +30,9 @@ pub(super) fn row(ui: &mut Ui, entering: &Entering, line: &Line, commands: &mut 
         let focused = response.has_focus();
         response.on_hover_text(&line.help);
         if let Some(basis) = line.vouched {
-            let room = ui.available_width() - VOUCHED - 3.0 * GRID;
-            ui.allocate_ui(egui::vec2(room, 5.0 * GRID), |ui| {
+            let room = (ui.available_width() - VOUCHED - 4.0 * GRID).max(0.0);
+            let layout = egui::Layout::left_to_right(egui::Align::Center);
+            ui.allocate_ui_with_layout(egui::vec2(room, 5.0 * GRID), layout, |ui| {
                 ui.set_min_width(room);
                 ui.add(Label::new(theme::caption(&line.behind)).truncate());
             });
@@ -140,10 +141,12 @@ pub(in crate::panel) fn is_typing(ctx: &egui::Context) -> bool {
 
 /// Who vouches for a figure.
 fn vouched(ui: &mut Ui, line: &Line, basis: Option<Basis>, commands: &mut Commands) {
+    let empty = matches!(&line.control, Control::Text(text) if text.trim().is_empty());
     let words = |basis: Option<Basis>| basis.map_or("maker's figure", Basis::word);
+    let shown = if empty && basis.is_none() { "no figure yet" } else { words(basis) };
     let mut chosen = None;
     let combo = ComboBox::from_id_salt((spot_id(&line.spot), "vouched"));
-    let combo = combo.selected_text(theme::caption(words(basis))).width(VOUCHED - 2.0 * GRID);
+    let combo = combo.selected_text(theme::caption(shown)).width(VOUCHED - 6.0 * GRID);
     let response = combo.show_ui(ui, |ui| {
         for other in std::iter::once(None).chain(Basis::ALL.iter().copied().map(Some)) {
             if ui.selectable_label(basis == other, words(other)).clicked() {

@@ -107,7 +107,7 @@ fn place(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut Commands) {
         }
         response.on_hover_text("A file that is not there yet is made.");
     });
-    if entering.was.is_none() {
+    if entering.was.is_none() && app.sources.catalogues.len() > 1 {
         let others = app.sources.catalogues.iter().map(|kept| files::name(&kept.path)).filter(|path| *path != entering.into);
         super::field::indented(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
