@@ -210,3 +210,70 @@ fn a_demo_build_is_begun_from_by_name() {
     assert_eq!(app.documents.len(), 1, "the empty one gives way");
     assert!(app.shown().unwrap().build.parts.len() > 10 && app.shown().unwrap().path.is_none());
 }
+
+/// A table with a sound row, one that is there already, and two bad ones.
+const SHOP: &str = "Kind;Brand;Name;Weight (oz);KV;stator diameter;Price\n\
+    motor;Quernby;2306 Moorhen;1,13;1820;23;17,90 EUR\n\
+    motor;Vellacre;2207 1750 KV;1.2;1750;22;19 EUR\n\
+    motor;Vellacre;Broken;heavy;1750;22;19 EUR\n\
+    motor;Vellacre;Wide;1.2;1750;220;19 EUR\n";
+
+#[test]
+fn a_table_is_looked_at_taken_and_taken_back() {
+    let scratch = Scratch::new("table in the window");
+    let (table, own) = (scratch.file("shop.csv", SHOP), scratch.folder().join("own.ron"));
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Read(table));
+    harness.run();
+    assert!(shows(&harness, "2 parts and 0 kits · 1 there already · 2 rows refused"));
+    assert!(shows(&harness, "looks like vellacre-2207-1750"));
+    fill(&mut harness, "Catalogue", &own.display().to_string());
+    click(&mut harness, "Take the rows");
+    assert!(shows(&harness, "1 new, 0 replaced, 1 left out"));
+    assert!(has(&harness, "quernby-2306-moorhen"));
+    let aside = fs::read_to_string(scratch.folder().join("shop.refused.csv")).unwrap();
+    assert!(aside.contains("Broken") && aside.contains("Wide") && !aside.contains("Moorhen"), "{aside}");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(!has(&harness, "quernby-2306-moorhen"));
+}
+
+#[test]
+fn a_mapping_that_was_changed_is_remembered_for_the_same_head() {
+    use propwright::run_command::importing::Table;
+    let scratch = Scratch::new("mapping remembered");
+    let table = scratch.file("odd.csv", "Label;Sort;Wt\nMoorhen;strap;12\n");
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Read(table.clone()));
+    for (column, field) in [(0, "name"), (1, "kind"), (2, "mass_g")] {
+        harness.state_mut().command(Command::Table(Table::Column(column, Some(field.to_owned()))));
+    }
+    let read = |harness: &Harness<'_, Window>| harness.state().app().importing.as_ref().unwrap().read.clone().unwrap();
+    assert_eq!(read(&harness).catalogue.parts.len(), 1);
+    harness.state_mut().command(Command::Table(Table::Close));
+    harness.state_mut().command(Command::Read(table));
+    harness.run();
+    assert_eq!(read(&harness).catalogue.parts[0].mass_g.unwrap().to_string(), "12 g");
+}
+
+#[test]
+fn tables_of_shelf_and_thrust_stand_are_known_by_their_heads() {
+    let scratch = Scratch::new("other tables");
+    let motor = demo_build().parts.iter().find(|line| line.slot == propwright_schema::slot::Slot::Motor).unwrap().part.clone();
+    let shelf = scratch.file("shelf.csv", format!("part,count,condition\n{motor},3,used\n{motor},many,used\n"));
+    let stand = scratch.file("stand.csv", "Throttle;Voltage;Current;Thrust\n100;22,2;38;1510\n50;22,9;12;640\n");
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Read(shelf));
+    harness.run();
+    assert!(shows(&harness, "The shelf was read") && scratch.folder().join("shelf.refused.csv").exists());
+    assert_eq!(harness.state().app().purse.stock.as_ref().unwrap().content.items[0].count, 3);
+    click(&mut harness, "Close");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(harness.state().app().purse.stock.is_none());
+    harness.state_mut().command(Command::Read(stand));
+    harness.run();
+    let rows = |harness: &Harness<'_, Window>| harness.state().app().shown().unwrap().build.stand.len();
+    assert_eq!(rows(&harness), 2);
+    click(&mut harness, "Close");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(rows(&harness), 0);
+}

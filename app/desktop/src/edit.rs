@@ -6,6 +6,7 @@ use propwright_engine::explain::field_words;
 use propwright_schema::{
     build_list::{Arrangement, BuildList, Charge, Conditions, Feed, Fitted, Pilot, Purpose, Spare, Tax, Training},
     catalogue::Catalogue,
+    measured::StandRow,
     part::{Frame, Role},
     quantity::{Grams, Millimetres, Money, Percent, UNITS},
     slot::Slot,
@@ -166,6 +167,8 @@ pub enum Edit {
     Tax(Vec<Tax>),
     /// Sets what is assumed of learning to fly.
     Training(Box<Training>),
+    /// Says what a thrust stand measured with motor and propeller of the list.
+    Stand(Vec<StandRow>),
     /// Sets the most that may be left to pay.
     Budget(Option<Money>),
     /// Sets the day's conditions.
@@ -211,6 +214,7 @@ impl Edit {
             Self::Spares(_) => "spares".to_owned(),
             Self::Shipping(_) => "shipping".to_owned(),
             Self::Tax(_) => "taxes".to_owned(),
+            Self::Stand(rows) => format!("read {} rows of a thrust stand", rows.len()),
             Self::Training(training) => {
                 format!("assumed: {}", changed(&build.training.clone().unwrap_or_default(), &**training))
             }
@@ -256,6 +260,7 @@ impl Edit {
             Self::Spares(spares) => next.spares.clone_from(spares),
             Self::Shipping(shipping) => next.shipping.clone_from(shipping),
             Self::Tax(tax) => next.tax.clone_from(tax),
+            Self::Stand(rows) => next.stand.clone_from(rows),
             Self::Training(training) => {
                 next.training = (**training != Training::default()).then(|| (**training).clone());
             }

@@ -101,10 +101,11 @@ pub fn change_catalogue(
 ///
 /// # Errors
 /// One line for each problem.
-pub fn read_table(path: &Path) -> Result<Sheet, Vec<String>> {
+pub fn read_table(path: &Path) -> Result<(Sheet, String), Vec<String>> {
     let said = |problems: Vec<Diagnostic>| problems.iter().map(ToString::to_string).collect::<Vec<_>>();
     let opened = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?;
-    Sheet::read(&files::name(path), &opened.text).map_err(said)
+    let sheet = Sheet::read(&files::name(path), &opened.text).map_err(said)?;
+    Ok((sheet, opened.text))
 }
 
 /// Reads thresholds of the user's own.

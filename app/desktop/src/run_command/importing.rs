@@ -8,7 +8,11 @@ use propwright_schema::{
     version::CURRENT,
 };
 
-use super::{Outside, deeds, entering, job, sources};
+use super::{
+    Outside, deeds, entering, job,
+    listed::{self, Rows as Kinds, rows_of},
+    sources,
+};
 use crate::{
     browse::Wish,
     files,
@@ -104,7 +108,15 @@ fn begin(app: &mut App, outside: &mut Outside, path: &Path) {
         Err(problems) => {
             app.cover = Some(Cover::Message { title: format!("{} cannot be read", files::name(&path)), lines: problems });
         }
-        Ok(sheet) => {
+        Ok((sheet, text)) if rows_of(&sheet, &text) == Kinds::Shelf => {
+            app.cover = None;
+            listed::shelf(app, outside, &path, &text);
+        }
+        Ok((sheet, text)) if rows_of(&sheet, &text) == Kinds::Stand => {
+            app.cover = None;
+            listed::stand(app, outside, &path, &text);
+        }
+        Ok((sheet, _)) => {
             let known = app.memory.mappings.iter().find(|known| known.head == sheet.head());
             let mapping = known.map_or_else(|| guess(sheet.head()), |known| known.mapping.clone());
             stop(app);

@@ -9,6 +9,7 @@ mod drag;
 pub mod entering;
 mod fitting;
 pub mod importing;
+mod listed;
 mod mending;
 pub(crate) mod money;
 mod paper;

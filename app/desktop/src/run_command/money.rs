@@ -207,13 +207,16 @@ fn put_rates(app: &mut App, outside: &mut Outside, rates: Rates) {
     in_force(app, outside);
 }
 
+/// Makes the shelf another one.
+pub(super) fn take_stock(app: &mut App, outside: &mut Outside, stock: Stock) -> Result<(), String> {
+    if put_stock(app, outside, stock) { Ok(()) } else { Err(std::mem::take(&mut app.purse.problems).join(" ")) }
+}
+
 /// Puts the shelf back as it was, into the file where it lies now; returns what it was until then.
 pub(super) fn put_back(app: &mut App, outside: &mut Outside, before: Option<Own<Stock>>) -> Result<Option<Own<Stock>>, String> {
     let now = app.purse.stock.clone();
     let held = before.as_ref().map(|own| Stock::clone(&own.content)).unwrap_or_default();
-    if !put_stock(app, outside, held) {
-        return Err(std::mem::take(&mut app.purse.problems).join(" "));
-    }
+    take_stock(app, outside, held)?;
     if before.is_none() && now.as_ref().is_some_and(|own| own.path.is_none()) {
         app.purse.stock = None;
         in_force(app, outside);

@@ -266,7 +266,8 @@ fn said(remark: &Remark) -> String {
 /// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
 fn title_of(field: &str) -> String {
     let words = capital(&field_words(field));
-    let told = MEANT.iter().find(|(ending, _)| field.ends_with(ending)).map(|(_, meant)| *meant);
+    let told =
+        MEANT.iter().filter(|_| !field.contains("_per_")).find(|(ending, _)| field.ends_with(ending)).map(|(_, meant)| *meant);
     told.filter(|meant| !words.to_lowercase().ends_with(meant)).map_or_else(|| words.clone(), |meant| format!("{words}, {meant}"))
 }
 
