@@ -1,7 +1,5 @@
 //! Any sequence of form edits, saves, undos and reloads loses nothing and keeps the bytes of records that were not touched.
 
-#![expect(clippy::unwrap_used, reason = "a test that cannot read its own file has failed")]
-
 use std::{fs, sync::Arc};
 
 use proptest::prelude::*;

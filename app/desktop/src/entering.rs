@@ -38,6 +38,7 @@ impl Spot {
     }
 
     /// A field of a record within.
+    #[must_use]
     pub const fn within(self, item: Option<usize>, inner: &'static str) -> Self {
         Self { item, inner: Some(inner), ..self }
     }

@@ -64,7 +64,7 @@ pub(super) fn step(app: &mut App, outside: &mut Outside, back: bool) {
                 Was::Catalogue { path, before: Box::new(now), after: then }
             })
         }
-        Was::Shelf(before) => money::put_back(app, outside, before).map(Was::Shelf),
+        Was::Shelf(before) => money::put_back(app, outside, before.as_ref()).map(Was::Shelf),
     };
     let (from, to) =
         if back { (&mut app.deeds_past, &mut app.deeds_future) } else { (&mut app.deeds_future, &mut app.deeds_past) };

@@ -84,11 +84,6 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         }
         Command::Settle(id, whose, then) => disk::settle(app, outside, id, whose, then),
         Command::AskName { document, then_close } => storing::ask_name(app, document, then_close),
-        Command::LayOver(path) => sources::lay_over(app, outside, &path),
-        Command::OnTop(path) => sources::on_top(app, outside, &path),
-        Command::LeaveOut(path) => sources::leave_out(app, outside, &path),
-        Command::JudgeBy(path) => sources::judge_by(app, outside, &path),
-        Command::Money(money) => money::run(app, outside, money),
         Command::SaveAndClose(id) => storing::save(app, id, true),
         Command::Discard(id) => close(app, id),
         Command::Paper(id, kind, format) => paper::choose(app, outside, id, kind, format),
@@ -101,17 +96,30 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Follow(id, figure) => follow(app, id, figure),
         Command::Mend(id) => mending::again(app, id),
         Command::StopMending(id) => mending::stop(app, id),
-        Command::Enter(enter) => entering::run(app, outside, enter),
-        Command::Table(table) => importing::run(app, outside, table),
-        Command::LeaveForm => entering::leave_form(app),
-        Command::TakeBack => deeds::step(app, outside, true),
         Command::Answered(answer) => answers::take(app, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
+        other => of_own_files(app, outside, other),
     }
     curves::ask(app, outside);
     mending::ask(app, outside);
     paper::refresh(app, outside);
     entering::ask(app, outside);
+}
+
+/// What concerns files of the user's own beside the build lists.
+fn of_own_files(app: &mut App, outside: &mut Outside, command: Command) {
+    match command {
+        Command::LayOver(path) => sources::lay_over(app, outside, &path),
+        Command::OnTop(path) => sources::on_top(app, outside, &path),
+        Command::LeaveOut(path) => sources::leave_out(app, outside, &path),
+        Command::JudgeBy(path) => sources::judge_by(app, outside, &path),
+        Command::Money(money) => money::run(app, outside, money),
+        Command::Enter(enter) => entering::run(app, outside, enter),
+        Command::Table(table) => importing::run(app, outside, table),
+        Command::LeaveForm => entering::leave_form(app),
+        Command::TakeBack => deeds::step(app, outside, true),
+        _ => {}
+    }
 }
 
 /// Shows the graph in the place of the craft, or the craft again.

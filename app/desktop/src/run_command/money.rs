@@ -213,9 +213,9 @@ pub(super) fn take_stock(app: &mut App, outside: &mut Outside, stock: Stock) -> 
 }
 
 /// Puts the shelf back as it was, into the file where it lies now; returns what it was until then.
-pub(super) fn put_back(app: &mut App, outside: &mut Outside, before: Option<Own<Stock>>) -> Result<Option<Own<Stock>>, String> {
+pub(super) fn put_back(app: &mut App, outside: &mut Outside, before: Option<&Own<Stock>>) -> Result<Option<Own<Stock>>, String> {
     let now = app.purse.stock.clone();
-    let held = before.as_ref().map(|own| Stock::clone(&own.content)).unwrap_or_default();
+    let held = before.map(|own| Stock::clone(&own.content)).unwrap_or_default();
     take_stock(app, outside, held)?;
     if before.is_none() && now.as_ref().is_some_and(|own| own.path.is_none()) {
         app.purse.stock = None;

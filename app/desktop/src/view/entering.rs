@@ -133,13 +133,13 @@ type Remarks = Vec<(Spot, Remark)>;
 /// All that is wrong: what the record's own checks find, what cannot be read, and what other records make of it.
 fn remarks(entering: &Entering, mine: Option<&CatalogueFile>, all: &Catalogue) -> Remarks {
     let article = &entering.article;
-    let placed = article.remarks().into_iter().filter_map(|found| {
+    let placed = article.remarks().into_iter().map(|found| {
         let fields = article.fields(found.role);
         let field = fields.iter().find(|field| field.name == found.field);
         let within = |name: &String| field.and_then(|field| inner(field).iter().find(|inner| inner.name == name));
         let name = field.map_or("name", |field| field.name);
         let inner = found.inner.as_ref().and_then(within).map(|inner| inner.name);
-        Some((Spot { role: found.role, field: name, item: found.item, inner }, found.remark))
+        (Spot { role: found.role, field: name, item: found.item, inner }, found.remark)
     });
     let mut all_of = placed.collect::<Remarks>();
     all_of.extend(taken(entering, mine).map(|remark| (Spot::of(None, "id"), remark)));

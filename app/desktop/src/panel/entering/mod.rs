@@ -75,13 +75,13 @@ fn deeds(ui: &mut Ui, entering: &Entering, commands: &mut Commands) {
             }
         }
         if let Article::Part(part) = &entering.article {
-            roles(ui, part.fills.iter().map(Role::word).collect(), commands);
+            roles(ui, &part.fills.iter().map(Role::word).collect::<Vec<_>>(), commands);
         }
     });
 }
 
 /// A board can be controller, receiver and transmitter at once.
-fn roles(ui: &mut Ui, held: Vec<&str>, commands: &mut Commands) {
+fn roles(ui: &mut Ui, held: &[&str], commands: &mut Commands) {
     let response = word(ui, "It is also…").on_hover_text("Adds the figures of another kind: a board with a receiver on it.");
     egui::Popup::menu(&response).accessible_name("Kinds to add").show(|ui| {
         ScrollArea::vertical().max_height(90.0 * GRID).show(ui, |ui| {
