@@ -135,3 +135,17 @@ fn a_thrust_stand_goes_round_in_its_build_list() {
     let refused = catalog(&["import", out, "--stand", "--into", nowhere.to_str().unwrap()]);
     assert_eq!((refused.exit, refused.out.as_str()), (Exit::Refused, ""));
 }
+
+#[test]
+fn what_was_typed_earlier_prices_and_what_is_not_published_come_back() {
+    let text = r#"(version: 1, parts: [(id: "m", name: "M", mass_g: 32.035, price: "17.90 EUR", priced_on: "2026-11-14",
+        fills: [Motor(stator_diameter_mm: 22.098)], basis: {"mass_g": Measured, "resistance_mohm": Unpublished},
+        typed: {"mass_g": "1.13 oz", "stator_diameter_mm": "0.87 in"},
+        earlier_prices: [(price: "19.00 EUR", priced_on: "2026-08-14", supplier: "Quay Depot, \"north\""), (price: "21.00 GBP")])],
+        kits: [(id: "k", name: "K", contents: [(part: "m", count: 4)], earlier_prices: [(price: "90.00 EUR")])])"#;
+    let file = propwright_schema::load::load_catalogue("own.ron", text).unwrap();
+    let table = propwright_schema::table::write_catalogue(&file).unwrap();
+    let read = propwright_schema::table::Import::new("own.csv", &table).unwrap().finish();
+    assert!(read.refused.is_empty(), "{:?}\n{table}", read.refused);
+    assert_eq!(read.catalogue, file, "{table}");
+}

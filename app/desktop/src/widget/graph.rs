@@ -24,11 +24,22 @@ const RANGE: (f32, f32) = (0.5, 30.0);
 /// Share of a layer's distance that a name takes.
 const NAME: f32 = 13.5;
 
-/// How the graph is looked at: points a unit, and where its upper left corner lies.
+/// The most that a graph is drawn wider than high, so that its layers take the whole width.
+const WIDEST: f32 = 4.0;
+
+/// How the graph is looked at: points a unit of height, how much wider a unit of width is, and where its upper left corner lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Look {
     scale: f32,
+    stretch: f32,
     corner: Vec2,
+}
+
+impl Look {
+    /// Room for a name beside its mark.
+    const fn room(self) -> f32 {
+        NAME * self.scale * self.stretch
+    }
 }
 
 /// Paints the graph over all the room there is; the name of a rule that was clicked is returned.
@@ -63,12 +74,16 @@ fn whole(rect: Rect, layered: &Layered) -> Look {
     let (width, height) = (layered.size.0, layered.size.1 + 2.0);
     let scale = (rect.width() / width.max(1.0)).min(rect.height() / height.max(1.0)).min(NATURAL);
     let spare = rect.size() - vec2(width, height) * scale;
-    Look { scale, corner: vec2(2.0 * GRID, spare.y.max(0.0) / 2.0 + GRID) }
+    let stretch = ((rect.width() - 4.0 * GRID) / (width.max(1.0) * scale)).clamp(1.0, WIDEST);
+    Look { scale, stretch, corner: vec2(2.0 * GRID, spare.y.max(0.0) / 2.0 + GRID) }
 }
 
 fn moved(ui: &Ui, response: &Response, look: Look, start: Look) -> Look {
     let mut look = look;
-    if response.clicked() {
+    // A graph that has just come takes the keys.
+    let fresh = response.id.with("came");
+    if response.clicked() || !ui.data(|data| data.get_temp::<bool>(fresh).unwrap_or(false)) {
+        ui.data_mut(|data| data.insert_temp(fresh, true));
         response.request_focus();
     }
     if response.dragged() {
@@ -110,11 +125,11 @@ fn moved(ui: &Ui, response: &Response, look: Look, start: Look) -> Look {
 /// Enlarged about a point, which stays where it is.
 fn enlarged(look: Look, factor: f32, about: Vec2) -> Look {
     let scale = (look.scale * factor).clamp(RANGE.0, RANGE.1);
-    Look { scale, corner: about - (about - look.corner) * (scale / look.scale) }
+    Look { scale, corner: about - (about - look.corner) * (scale / look.scale), ..look }
 }
 
 fn point(rect: Rect, look: Look, at: (f32, f32)) -> Pos2 {
-    rect.min + look.corner + vec2(at.0, at.1 + ROW / 2.0) * look.scale
+    rect.min + look.corner + vec2(at.0 * look.stretch, at.1 + ROW / 2.0) * look.scale
 }
 
 /// The node whose mark or name is under the mouse.
@@ -122,7 +137,7 @@ fn nearest(rect: Rect, look: Look, layered: &Layered, mouse: Pos2) -> Option<usi
     layered.at.iter().position(|at| {
         let from = point(rect, look, *at);
         let half = ROW * look.scale / 2.0;
-        Rect::from_x_y_ranges(from.x - half..=from.x + NAME * look.scale, from.y - half..=from.y + half).contains(mouse)
+        Rect::from_x_y_ranges(from.x - half..=from.x + look.room(), from.y - half..=from.y + half).contains(mouse)
     })
 }
 
@@ -131,7 +146,7 @@ fn paint(ui: &Ui, rect: Rect, look: Look, picture: &Picture, layered: &Layered, 
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 4.0, tokens.panel);
     let place = |at: usize| layered.at.get(at).map(|at| point(rect, look, *at));
-    let room = NAME * look.scale;
+    let room = look.room();
     for pass in [false, true] {
         for (from, to) in &picture.edges {
             let on = lit.contains(from) && lit.contains(to) || hovered.is_some_and(|at| at == *from || at == *to);
@@ -146,7 +161,15 @@ fn paint(ui: &Ui, rect: Rect, look: Look, picture: &Picture, layered: &Layered, 
             painter.add(CubicBezierShape::from_points_stroke(points, false, egui::Color32::TRANSPARENT, stroke));
         }
     }
-    for (at, dot) in picture.dots.iter().enumerate() {
+    let legible = ROW * look.scale >= LEGIBLE;
+    // What is told first stays legible: what the mouse is over, rules, slots, then the rest.
+    let mut order: Vec<usize> = (0..picture.dots.len()).collect();
+    order.sort_by_key(|at| {
+        (hovered != Some(*at), !matches!(picture.dots[*at].kind, Kind::Rule), !matches!(picture.dots[*at].kind, Kind::Slot))
+    });
+    let mut taken: Vec<Rect> = Vec::new();
+    for at in order {
+        let dot = &picture.dots[at];
         let Some(from) = place(at).filter(|from| rect.expand(room).contains(*from)) else { continue };
         let on = lit.contains(&at) || hovered == Some(at);
         let tone = match (on, lit.is_empty()) {
@@ -155,14 +178,18 @@ fn paint(ui: &Ui, rect: Rect, look: Look, picture: &Picture, layered: &Layered, 
             (false, false) => tokens.soft,
         };
         painter.add(mark(dot.kind, from, tone, &tokens));
-        if ROW * look.scale >= LEGIBLE || on {
+        if legible || on {
             let size = (ROW * look.scale * 0.8).clamp(LEGIBLE, CAPTION);
             let font = if on { theme::bold(size) } else { theme::regular(size) };
             let mut job = egui::text::LayoutJob::simple_singleline(dot.title.clone(), font, tone);
             job.wrap = egui::text::TextWrapping::truncate_at_width((room - 2.0 * GRID).max(30.0 * GRID));
             let galley = painter.layout_job(job);
             let rect = Align2::LEFT_CENTER.anchor_size(pos2(from.x + 2.0 * GRID, from.y), galley.size());
-            painter.galley(rect.min, galley, tone);
+            // Names that would lie over one another are left to the mouse, or to a greater enlargement.
+            if legible || !taken.iter().any(|other| other.intersects(rect)) {
+                taken.push(rect);
+                painter.galley(rect.min, galley, tone);
+            }
         }
     }
 }
@@ -188,7 +215,7 @@ mod tests {
 
     #[test]
     fn enlarging_keeps_the_point_under_the_mouse() {
-        let look = Look { scale: 4.0, corner: vec2(10.0, 20.0) };
+        let look = Look { scale: 4.0, stretch: 1.5, corner: vec2(10.0, 20.0) };
         let about = vec2(50.0, 60.0);
         let next = enlarged(look, 2.0, about);
         let under = |look: Look| (about - look.corner) / look.scale;

@@ -133,6 +133,9 @@ impl Place {
         let (x, y) = (f32::midpoint(from[0], to[0]), f32::midpoint(from[1], to[1]));
         let upright = (to[0] - from[0]).abs() < (to[1] - from[1]).abs();
         let at = if upright { [x + 3.0, y + SIZE * 0.35] } else { [x - wide / 2.0, y - 2.5] };
+        // The words lie over parts of the craft: on a ground of their own.
+        let corners = rectangle([at[0] - 1.0, at[1] - SIZE * 0.85], [at[0] + wide + 1.0, at[1] + SIZE * 0.3]);
+        marks.push(Mark::Form { corners, fill: Some(Tone::Paper), pen: None });
         marks.extend(words(at, SIZE, Face::Regular, Tone::Ink, text.trim()));
         marks
     }

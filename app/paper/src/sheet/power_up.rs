@@ -31,7 +31,7 @@ pub(super) fn steps(report: &Report) -> Vec<String> {
     }
     steps.push("Warning volts and landing volts set; the figures in the picture agree with a meter.".into());
     if let Some(limit) = report.craft.build.output_limit_percent {
-        steps.push(format!("Output limit set to {limit} %."));
+        steps.push(format!("Output limit set to {limit}."));
     }
     if has(Slot::RemoteId) {
         steps.push("Remote identification seen on a receiver.".into());

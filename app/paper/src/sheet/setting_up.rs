@@ -35,7 +35,7 @@ fn outputs(report: &Report) -> Vec<String> {
     let build = &report.craft.build;
     let mut said = Vec::new();
     said.push(match build.output_limit_percent {
-        Some(limit) => format!("Motor output limit: {limit} %. All figures of this sheet are taken with it."),
+        Some(limit) => format!("Motor output limit: {limit}. All figures of this sheet are taken with it."),
         None => "Motor output limit: none (100 %).".to_owned(),
     });
     for placed in report.craft.in_slot(Slot::Motor).iter().filter(|placed| placed.listed_here) {
