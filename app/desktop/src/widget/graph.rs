@@ -188,6 +188,8 @@ fn paint(ui: &Ui, rect: Rect, look: Look, picture: &Picture, layered: &Layered, 
             // Names that would lie over one another are left to the mouse, or to a greater enlargement.
             if legible || !taken.iter().any(|other| other.intersects(rect)) {
                 taken.push(rect);
+                // Lines run behind names.
+                painter.rect_filled(rect.intersect(painter.clip_rect()), 2.0, tokens.panel);
                 painter.galley(rect.min, galley, tone);
             }
         }
