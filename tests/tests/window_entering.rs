@@ -277,3 +277,23 @@ fn tables_of_shelf_and_thrust_stand_are_known_by_their_heads() {
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(rows(&harness), 0);
 }
+
+#[test]
+fn a_kit_is_changed_from_the_finder() {
+    let scratch = Scratch::new("changed kit");
+    let file = scratch.folder().join("kits.ron");
+    let mut harness = window_on(demo_build());
+    let kit = sample_catalogue().unwrap().kits().next().unwrap().clone();
+    press(&mut harness, Modifiers::COMMAND, Key::K);
+    harness.get_by_role_and_label(Role::TextInput, "Find anything").type_text(&format!("change kit {}", kit.name));
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    fill(&mut harness, "Catalogue", &file.display().to_string());
+    fill(&mut harness, "Price", "1 EUR");
+    fill(&mut harness, "Priced on", "2031-01-02");
+    click(&mut harness, "Keep");
+    let held = load_catalogue("kits.ron", &fs::read_to_string(&file).unwrap()).unwrap();
+    assert_eq!((held.kits[0].id.as_str(), held.kits[0].price.unwrap().to_string().as_str()), (kit.id.as_str(), "1.00 EUR"));
+    assert_eq!(held.kits[0].contents, kit.contents);
+    assert_eq!(held.kits[0].earlier_prices[0].price, kit.price.unwrap(), "the earlier price is kept");
+}

@@ -35,7 +35,13 @@ pub fn hits(app: &App, words: &str) -> Vec<Hit> {
     let Some(document) = app.shown() else { return Vec::new() };
     let any = !words.is_empty();
     let inside = actions(app, document).chain(slots(document)).chain(findings(document));
-    let all = inside.chain(builds(app)).chain(files(app, document)).chain(rules(any)).chain(demos(any)).chain(kinds(any));
+    let all = inside
+        .chain(builds(app))
+        .chain(files(app, document))
+        .chain(rules(any))
+        .chain(demos(any))
+        .chain(kinds(any))
+        .chain(kits(app, any));
     let matches = |hit: &Hit| {
         let text = format!("{} {}", hit.text, hit.kind).to_lowercase();
         words.iter().all(|word| text.contains(word))
@@ -140,6 +146,16 @@ fn kinds(any: bool) -> impl Iterator<Item = Hit> {
         text: format!("Enter a new {kind}"),
         aside: "your own catalogue".to_owned(),
         commands: vec![Command::Enter(Enter::New(kind))],
+    })
+}
+
+/// The forms of kits, once there are words.
+fn kits(app: &App, any: bool) -> impl Iterator<Item = Hit> + '_ {
+    app.catalogue.kits().filter(move |_| any).map(|kit| Hit {
+        kind: "kit",
+        text: format!("Change the kit {}", kit.name),
+        aside: kit.price.map_or_else(String::new, |price| price.to_string()),
+        commands: vec![Command::Enter(Enter::Kit(kit.id.clone()))],
     })
 }
 
