@@ -79,7 +79,7 @@ fn a_motor_of_a_shop_page_is_entered_kept_taken_back_and_done_again() {
         ("Name", "Quernby 2306 Moorhen"),
         ("Maker", "Quernby"),
         ("Mass", "1.13 oz"),
-        ("Kv", "1820"),
+        ("KV", "1820"),
         ("Stator diameter", "23"),
         ("Stator height", "6"),
         ("Price", "17,90 €"),
@@ -182,6 +182,30 @@ fn a_form_is_not_closed_without_a_word() {
     assert_eq!(harness.state().app().entering.as_ref().unwrap().article.name(), "");
     click(&mut harness, "Close");
     assert!(harness.state().app().entering.is_none());
+}
+
+#[test]
+fn a_form_that_comes_takes_the_keys() {
+    let scratch = Scratch::new("keys of a form");
+    let mut harness = window_on(demo_build());
+    form(&mut harness, "strap", &scratch.folder().join("own.ron"));
+    click(&mut harness, "Close");
+    press(&mut harness, Modifiers::COMMAND, Key::K);
+    harness.get_by_role_and_label(Role::TextInput, "Find anything").type_text("enter new strap");
+    harness.run();
+    press(&mut harness, Modifiers::NONE, Key::Enter);
+    assert!(harness.get_by_role_and_label(Role::TextInput, "Name").is_focused());
+}
+
+#[test]
+fn a_table_is_seen_although_an_empty_form_was_open() {
+    let scratch = Scratch::new("table over a form");
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Enter(Enter::New("strap")));
+    harness.run();
+    harness.state_mut().command(Command::Read(scratch.file("shop.csv", SHOP)));
+    harness.run();
+    assert!(shows(&harness, "The table shop.csv"));
 }
 
 #[test]
@@ -296,4 +320,54 @@ fn a_kit_is_changed_from_the_finder() {
     assert_eq!((held.kits[0].id.as_str(), held.kits[0].price.unwrap().to_string().as_str()), (kit.id.as_str(), "1.00 EUR"));
     assert_eq!(held.kits[0].contents, kit.contents);
     assert_eq!(held.kits[0].earlier_prices[0].price, kit.price.unwrap(), "the earlier price is kept");
+}
+
+#[test]
+fn an_id_that_the_file_holds_is_not_written_over() {
+    let scratch = Scratch::new("id there");
+    let text = "(version: 1, parts: [(id: \"own\", name: \"Theirs\", fills: [Strap()])])";
+    // A catalogue that is not in force: the form cannot know what it holds before it is kept.
+    let file = scratch.file("other.ron", text);
+    let mut harness = window_on(demo_build());
+    form(&mut harness, "strap", &file);
+    fill(&mut harness, "Name", "Own");
+    click(&mut harness, "Keep");
+    assert!(shows(&harness, "holds a record of the id own already"));
+    assert_eq!(fs::read_to_string(&file).unwrap(), text);
+}
+
+#[test]
+fn a_choice_takes_the_place_of_an_empty_form_and_asks_about_a_filled_one() {
+    let mut harness = window_on(demo_build());
+    let pick = |harness: &mut Harness<'_, Window>| {
+        let find = |label: String| label.starts_with("Pack, ");
+        harness.get_by(|node| node.role() == Role::Button && node.label().is_some_and(find)).click();
+        harness.run();
+    };
+    harness.state_mut().command(Command::Enter(Enter::New("strap")));
+    harness.run();
+    pick(&mut harness);
+    assert!(harness.state().app().entering.is_none());
+    harness.state_mut().command(Command::Enter(Enter::New("strap")));
+    harness.run();
+    fill(&mut harness, "Name", "Long strap");
+    pick(&mut harness);
+    assert!(shows(&harness, "What was entered would be lost."));
+    click(&mut harness, "Discard");
+    assert!(harness.state().app().entering.is_none());
+}
+
+#[test]
+fn a_table_offers_to_take_back_only_what_was_done_last() {
+    let scratch = Scratch::new("table and another deed");
+    let (table, own) = (scratch.file("shop.csv", SHOP), scratch.folder().join("own.ron"));
+    let mut harness = window_on(demo_build());
+    harness.state_mut().command(Command::Read(table));
+    harness.run();
+    fill(&mut harness, "Catalogue", &own.display().to_string());
+    click(&mut harness, "Take the rows");
+    let offers = |harness: &Harness<'_, Window>| harness.query_by_role_and_label(Role::Button, "Take it back").is_some();
+    assert!(offers(&harness));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert!(!offers(&harness) && harness.query_by_role_and_label(Role::Button, "Take the rows").is_some());
 }

@@ -3,6 +3,7 @@
 pub mod browse;
 pub mod cli;
 pub mod command;
+pub mod demo;
 pub mod edit;
 pub mod entering;
 pub mod export;

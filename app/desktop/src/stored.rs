@@ -1,6 +1,6 @@
 //! Build lists, catalogues and policies in files: read with all problems; build lists written back as text.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use propwright_engine::policy::{self, Policy};
 use propwright_schema::{
@@ -8,10 +8,11 @@ use propwright_schema::{
     catalogue::CatalogueFile,
     diagnostic::Diagnostic,
     load::{load_build, load_catalogue, load_rates, load_stock},
+    measured::StandRow,
     rates::Rates,
     save::{self, SaveError, write_build},
-    stock::Stock,
-    table::Sheet,
+    stock::{Stock, StockItem},
+    table::{self, Listed, Rows, Sheet},
     version::CURRENT,
 };
 
@@ -97,15 +98,43 @@ pub fn change_catalogue(
     Ok(before)
 }
 
-/// Reads the cells of a table.
+/// Reads a table; what its head says decides as what.
 ///
 /// # Errors
 /// One line for each problem.
-pub fn read_table(path: &Path) -> Result<(Sheet, String), Vec<String>> {
+pub fn read_table(path: &Path) -> Result<Table, Vec<String>> {
     let said = |problems: Vec<Diagnostic>| problems.iter().map(ToString::to_string).collect::<Vec<_>>();
-    let opened = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?;
-    let sheet = Sheet::read(&files::name(path), &opened.text).map_err(said)?;
-    Ok((sheet, opened.text))
+    let text = Disk::Real.read(path).map_err(|error| said(error.problems(path)))?.text;
+    let name = files::name(path);
+    let table = match table::rows_of(&name, &text) {
+        Ok(Rows::Articles) => Sheet::read(&name, &text).map(Table::Articles),
+        Ok(Rows::Shelf) => table::read_stock(&name, &text).map(Table::Shelf),
+        Ok(Rows::Stand) => table::read_stand(&name, &text).map(Table::Stand),
+        Err(problems) => Err(problems),
+    };
+    table.map_err(said)
+}
+
+/// A table by what its rows are.
+pub enum Table {
+    /// Cells of parts and kits, to be read by a mapping.
+    Articles(Sheet),
+    /// What lies on the shelf.
+    Shelf(Listed<StockItem>),
+    /// Steps of a thrust stand.
+    Stand(Listed<StandRow>),
+}
+
+/// Writes rows that cannot be used beside a file, under a name that is free. Says that name.
+///
+/// # Errors
+/// The name and why it could not be written.
+pub fn keep_aside(disk: Disk, beside: &Path, text: &str) -> Result<PathBuf, (PathBuf, FileError)> {
+    let path = files::free(&beside.with_extension("refused.csv"));
+    match disk.save(&path, text, None) {
+        Ok(_) => Ok(path),
+        Err(error) => Err((path, error)),
+    }
 }
 
 /// Reads thresholds of the user's own.

@@ -10,15 +10,12 @@ use std::{
 use eframe::CreationContext;
 use egui::{Key, ThemePreference, Ui, ViewportCommand};
 use propwright_engine::policy::Policy;
-use propwright_schema::{
-    build_list::BuildList,
-    catalogue::Catalogue,
-    load::{load_build, load_catalogue},
-};
+use propwright_schema::{build_list::BuildList, catalogue::Catalogue, load::load_catalogue};
 
 use crate::{
     browse::Dialogs,
     command::{ACTIONS, Action, Command, Entry},
+    demo,
     files::Disk,
     panel::{self, Commands},
     run_command::{self, Outside, importing::Table},
@@ -81,9 +78,7 @@ pub fn sample_catalogue() -> Result<Catalogue, String> {
 
 /// The demo build; an empty one should its text not be read.
 pub fn demo_build() -> BuildList {
-    let text =
-        propwright_sample::REFERENCE.iter().find(|(name, _)| *name == propwright_sample::DEMO).map_or("", |(_, text)| text);
-    load_build(propwright_sample::DEMO, text).unwrap_or_else(|_| BuildList::empty("New build"))
+    demo::build(propwright_sample::DEMO).unwrap_or_else(|| BuildList::empty("New build"))
 }
 
 /// The window's content and what lies outside it.

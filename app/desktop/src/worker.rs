@@ -4,6 +4,7 @@
 //! A report is asked for with its revision; whoever takes the answer drops it when the list has changed since. A search over the
 //! parts of a place goes on in small steps after all else (see `desk`). A job that panics answers so.
 
+mod catalogue;
 mod desk;
 
 use std::{
@@ -21,7 +22,6 @@ use propwright_engine::{
         path::{Course, Stage, Wear, course},
     },
     evaluate_with,
-    finding::Status,
     fit::{
         Means, Replacement,
         compare::{self, compare},
@@ -34,15 +34,17 @@ use propwright_paper::sheet::{Format, Sheet};
 use propwright_schema::{
     build_list::BuildList,
     catalogue::Catalogue,
-    table::{self, Import, Imported, Mapping},
+    table::{Duplicate, Imported},
 };
 
 use crate::{
     export::{self, Kind},
     files::{self, Disk},
     fitting::Fit,
-    state::{DocumentId, Going, Place, Section, Stop, Use, UseKey},
+    state::{DocumentId, Place, Section, Stop, Use, UseKey},
 };
+pub use catalogue::{Rows, Used};
+use catalogue::{imported, uses};
 use desk::{Hunt, work};
 
 /// What shall be computed.
@@ -92,30 +94,6 @@ pub struct Asked {
     pub now: Arc<Report>,
     /// The parts that are taken before all others.
     pub first: Vec<String>,
-}
-
-/// A table to read.
-#[derive(Clone)]
-pub struct Rows {
-    /// Which mapping of which table it is.
-    pub serial: u64,
-    /// The cells.
-    pub sheet: Arc<table::Sheet>,
-    /// What the columns hold.
-    pub mapping: Mapping,
-    /// How far it is, and the way to stop it.
-    pub going: Going,
-}
-
-/// Builds that list an article which is being entered.
-#[derive(Clone)]
-pub struct Used {
-    /// The state of the form.
-    pub key: UseKey,
-    /// The builds.
-    pub builds: Vec<Arc<BuildList>>,
-    /// The catalogue with the article as it is entered.
-    pub after: Arc<Catalogue>,
 }
 
 /// What is worked out about money beside the bill.
@@ -216,8 +194,8 @@ pub enum Outcome {
     Nothing,
     /// What a section of the page of costs shows, for these states of builds.
     Costing(Section, Vec<(DocumentId, u64)>, Worked),
-    /// What came of the rows of a table, by its serial number.
-    Rows(u64, Box<Imported>),
+    /// What came of the rows of a table, by its serial number, and which of them are there already.
+    Rows(u64, Box<(Imported, Vec<Duplicate>)>),
     /// What an article changes in builds, for a state of its form.
     Used(UseKey, Vec<Use>),
     /// The ways out; absent when the search was stopped.
@@ -312,7 +290,7 @@ fn done(job: &Job) -> Option<Answer> {
         Order::Fits(asked) => Hunt::fits(job, asked).finish(),
         Order::StandIns(asked) => Hunt::stand_ins(job, asked).finish(),
         Order::First(_) | Order::Stop => Outcome::Nothing,
-        Order::Rows(rows) => match imported(rows) {
+        Order::Rows(rows) => match imported(job, rows) {
             Some(read) => Outcome::Rows(rows.serial, Box::new(read)),
             None => Outcome::Nothing,
         },
@@ -339,34 +317,6 @@ fn repairs(job: &Job, report: &Report, stop: &Stop) -> Option<Box<Repairs>> {
         search.next_chunk(1);
     }
     Some(Box::new(search.finish()))
-}
-
-/// Rows between two looks at whether to stop.
-const CHUNK: usize = 100;
-
-fn imported(rows: &Rows) -> Option<Imported> {
-    let mut import = Import::of(Arc::clone(&rows.sheet), rows.mapping.clone());
-    while import.left() > 0 {
-        if rows.going.stop.is_stopped() {
-            return None;
-        }
-        import.next_chunk(CHUNK);
-        rows.going.tell(import.rows() - import.left());
-    }
-    Some(import.finish())
-}
-
-/// How many builds are looked at.
-const MOST_USES: usize = 12;
-
-fn uses(job: &Job, used: &Used) -> Vec<Use> {
-    let each = used.builds.iter().take(MOST_USES).map(|build| {
-        let [before, after] =
-            [&job.catalogue, &used.after].map(|catalogue| evaluate_with(catalogue, build, &job.policy, &job.given));
-        let mismatches = [&before, &after].map(|report| report.count(Status::Mismatch));
-        Use { build: build.name.clone(), change: compare::between(&before, &after), mismatches }
-    });
-    each.collect()
 }
 
 /// Writes a document to its files.

@@ -26,6 +26,32 @@ const RETIRED: Field =
     field("retired", "No longer sold: it stays for builds that have it, and comes last in a choice.", Kind::Flag);
 const NOTE: Field = field("note", "Anything else worth knowing.", Kind::Word);
 
+/// Reading and writing the fields of a record by their names: texts that it always has, what may be absent, flags, and lists of
+/// which an empty one is none.
+macro_rules! named {
+    (texts: [$($text:ident),*], held: [$($held:ident),*], flags: [$($flag:ident),*], lists: [$($list:ident),*]) => {
+        fn get(&self, field: &str) -> Option<Value> {
+            match field {
+                $(stringify!($text) => filled(&self.$text),)*
+                $(stringify!($held) => self.$held.as_ref().map(Describe::value),)*
+                $(stringify!($flag) => Some(self.$flag.value()),)*
+                $(stringify!($list) => (!self.$list.is_empty()).then(|| self.$list.value()),)*
+                _ => None,
+            }
+        }
+
+        fn set(&mut self, field: &str, value: Option<&Value>) -> bool {
+            match field {
+                $(stringify!($text) => always(&mut self.$text, value),)*
+                $(stringify!($held) => put(&mut self.$held, value),)*
+                $(stringify!($flag) => always(&mut self.$flag, value),)*
+                $(stringify!($list) => always(&mut self.$list, value),)*
+                _ => false,
+            }
+        }
+    };
+}
+
 impl Record for Part {
     const FIELDS: &'static [Field] = &[
         NAME,
@@ -47,41 +73,12 @@ impl Record for Part {
         NOTE,
     ];
 
-    fn get(&self, field: &str) -> Option<Value> {
-        match field {
-            "id" => filled(&self.id),
-            "name" => filled(&self.name),
-            "maker" => held(self.maker.as_ref()),
-            "mass_g" => held(self.mass_g.as_ref()),
-            "price" => held(self.price.as_ref()),
-            "priced_on" => held(self.priced_on.as_ref()),
-            "supplier" => held(self.supplier.as_ref()),
-            "link" => held(self.link.as_ref()),
-            "pieces" => held(self.pieces.as_ref()),
-            "retired" => Some(self.retired.value()),
-            "source" => held(self.source.as_ref()),
-            "note" => held(self.note.as_ref()),
-            _ => None,
-        }
-    }
-
-    fn set(&mut self, field: &str, value: Option<&Value>) -> bool {
-        match field {
-            "id" => text(&mut self.id, value),
-            "name" => text(&mut self.name, value),
-            "maker" => put(&mut self.maker, value),
-            "mass_g" => put(&mut self.mass_g, value),
-            "price" => put(&mut self.price, value),
-            "priced_on" => put(&mut self.priced_on, value),
-            "supplier" => put(&mut self.supplier, value),
-            "link" => put(&mut self.link, value),
-            "pieces" => put(&mut self.pieces, value),
-            "retired" => flag(&mut self.retired, value),
-            "source" => put(&mut self.source, value),
-            "note" => put(&mut self.note, value),
-            _ => false,
-        }
-    }
+    named!(
+        texts: [id, name],
+        held: [maker, mass_g, price, priced_on, supplier, link, pieces, source, note],
+        flags: [retired],
+        lists: []
+    );
 }
 
 /// Fields of one article of a kit.
@@ -128,50 +125,16 @@ impl Record for Kit {
         NOTE,
     ];
 
-    fn get(&self, field: &str) -> Option<Value> {
-        match field {
-            "id" => filled(&self.id),
-            "name" => filled(&self.name),
-            "maker" => held(self.maker.as_ref()),
-            "price" => held(self.price.as_ref()),
-            "priced_on" => held(self.priced_on.as_ref()),
-            "supplier" => held(self.supplier.as_ref()),
-            "retired" => Some(self.retired.value()),
-            "contents" => (!self.contents.is_empty()).then(|| self.contents.value()),
-            "note" => held(self.note.as_ref()),
-            _ => None,
-        }
-    }
-
-    fn set(&mut self, field: &str, value: Option<&Value>) -> bool {
-        match field {
-            "id" => text(&mut self.id, value),
-            "name" => text(&mut self.name, value),
-            "maker" => put(&mut self.maker, value),
-            "price" => put(&mut self.price, value),
-            "priced_on" => put(&mut self.priced_on, value),
-            "supplier" => put(&mut self.supplier, value),
-            "retired" => flag(&mut self.retired, value),
-            "contents" => {
-                let items = value.map(Vec::<KitItem>::from_value);
-                let held = !matches!(items, Some(None));
-                if held {
-                    self.contents = items.flatten().unwrap_or_default();
-                }
-                held
-            }
-            "note" => put(&mut self.note, value),
-            _ => false,
-        }
-    }
+    named!(
+        texts: [id, name],
+        held: [maker, price, priced_on, supplier, note],
+        flags: [retired],
+        lists: [contents]
+    );
 }
 
 fn filled(text: &str) -> Option<Value> {
     (!text.is_empty()).then(|| Value::Word(text.to_owned()))
-}
-
-fn held<T: Describe>(value: Option<&T>) -> Option<Value> {
-    value.map(Describe::value)
 }
 
 fn put<T: Describe>(place: &mut Option<T>, value: Option<&Value>) -> bool {
@@ -184,23 +147,14 @@ fn put<T: Describe>(place: &mut Option<T>, value: Option<&Value>) -> bool {
     }
 }
 
-/// A text that every record has; without a value it is empty, which the checks refuse.
-fn text(place: &mut String, value: Option<&Value>) -> bool {
+/// What a record always has; without a value it is what nothing is: an empty text, which the checks refuse, "no", no items.
+fn always<T: Describe + Default>(place: &mut T, value: Option<&Value>) -> bool {
     let mut held = None;
-    let is_text = put(&mut held, value);
-    if is_text {
+    let can = put(&mut held, value);
+    if can {
         *place = held.unwrap_or_default();
     }
-    is_text
-}
-
-fn flag(place: &mut bool, value: Option<&Value>) -> bool {
-    let mut held = None;
-    let is_flag = put(&mut held, value);
-    if is_flag {
-        *place = held.unwrap_or(false);
-    }
-    is_flag
+    can
 }
 
 /// An id made of maker and name: lower-case letters, digits and dashes.

@@ -31,52 +31,35 @@ fn latest(now: Option<PastPrice>, new: PastPrice, earlier: &mut Vec<PastPrice>) 
     counts
 }
 
-/// What a record says of its price now.
-fn said(price: Option<Money>, priced_on: Option<Date>, supplier: Option<&String>) -> Option<PastPrice> {
-    price.map(|price| PastPrice { price, priced_on, supplier: supplier.cloned() })
+/// The price that counts when a record said `was` before and says `now`; the other one is put among the earlier ones.
+fn kept(was: Option<PastPrice>, now: Option<PastPrice>, earlier: &mut Vec<PastPrice>) -> Option<PastPrice> {
+    match (was, now) {
+        (Some(was), Some(now)) if was != now => Some(latest(Some(was), now, earlier)),
+        (_, now) => now,
+    }
 }
 
-impl Part {
-    /// Keeps the price of an earlier state of the record: among the earlier ones, or as the one that counts when it is younger.
-    pub fn keep_price_of(&mut self, before: &Self) {
-        let was = said(before.price, before.priced_on, before.supplier.as_ref());
-        let new = said(self.price, self.priced_on, self.supplier.as_ref());
-        if let (Some(was), Some(new)) = (was, new)
-            && was != new
-        {
-            (self.price, self.priced_on, self.supplier) = (Some(was.price), was.priced_on, was.supplier);
-            self.take_price(new);
+/// Prices of a record that says one now and holds earlier ones.
+macro_rules! priced {
+    ($record:ty) => {
+        impl $record {
+            /// Keeps the price of an earlier state of the record: among the earlier ones, or as the one that counts when it is
+            /// younger.
+            pub fn keep_price_of(&mut self, before: &Self) {
+                if let Some(counts) = kept(before.says(), self.says(), &mut self.earlier_prices) {
+                    (self.price, self.priced_on, self.supplier) = (Some(counts.price), counts.priced_on, counts.supplier);
+                }
+            }
+
+            fn says(&self) -> Option<PastPrice> {
+                self.price.map(|price| PastPrice { price, priced_on: self.priced_on, supplier: self.supplier.clone() })
+            }
         }
-    }
-
-    /// Takes a price: the latest by its day counts, the other one is kept among the earlier ones.
-    pub fn take_price(&mut self, new: PastPrice) {
-        let now = said(self.price, self.priced_on, self.supplier.as_ref());
-        let PastPrice { price, priced_on, supplier } = latest(now, new, &mut self.earlier_prices);
-        (self.price, self.priced_on, self.supplier) = (Some(price), priced_on, supplier);
-    }
+    };
 }
 
-impl Kit {
-    /// Keeps the price of an earlier state of the record: among the earlier ones, or as the one that counts when it is younger.
-    pub fn keep_price_of(&mut self, before: &Self) {
-        let was = said(before.price, before.priced_on, before.supplier.as_ref());
-        let new = said(self.price, self.priced_on, self.supplier.as_ref());
-        if let (Some(was), Some(new)) = (was, new)
-            && was != new
-        {
-            (self.price, self.priced_on, self.supplier) = (Some(was.price), was.priced_on, was.supplier);
-            self.take_price(new);
-        }
-    }
-
-    /// Takes a price: the latest by its day counts, the other one is kept among the earlier ones.
-    pub fn take_price(&mut self, new: PastPrice) {
-        let now = said(self.price, self.priced_on, self.supplier.as_ref());
-        let PastPrice { price, priced_on, supplier } = latest(now, new, &mut self.earlier_prices);
-        (self.price, self.priced_on, self.supplier) = (Some(price), priced_on, supplier);
-    }
-}
+priced!(Part);
+priced!(Kit);
 
 #[cfg(test)]
 mod tests {

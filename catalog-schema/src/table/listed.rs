@@ -103,7 +103,7 @@ const SAID_OF_STAND: [(&str, &str); 8] = [
 /// When the text is no table.
 pub fn read_stock(file: &str, text: &str) -> Result<Listed<StockItem>, Vec<Diagnostic>> {
     let sheet = Sheet::read(file, text)?;
-    Ok(listed(&sheet, &SHELF, &SAID_OF_SHELF, item))
+    Ok(listed(&sheet, of_shelf(sheet.head()), item))
 }
 
 /// Reads rows of a thrust stand from a table; lines that begin with `#` are left out. `file` is the name by which problems call
@@ -119,7 +119,7 @@ pub fn read_stock(file: &str, text: &str) -> Result<Listed<StockItem>, Vec<Diagn
 /// When the text is no table.
 pub fn read_stand(file: &str, text: &str) -> Result<Listed<StandRow>, Vec<Diagnostic>> {
     let sheet = Sheet::with_remarks(file, text)?;
-    Ok(listed(&sheet, StandRow::FIELDS, &SAID_OF_STAND, |row| Some(stand_row(row))))
+    Ok(listed(&sheet, of_stand(sheet.head()), |row| Some(stand_row(row))))
 }
 
 /// A shelf as a table: columns that no row fills are left out.
@@ -156,18 +156,27 @@ pub fn write_stand(rows: &[StandRow]) -> Result<String, csv::Error> {
     written(StandRow::FIELDS, &each.collect::<Vec<_>>())
 }
 
-fn listed<T>(
-    sheet: &Sheet,
-    fields: &[Field],
-    said: &[(&str, &'static str)],
-    make: impl Fn(&mut Row<'_>) -> Option<T>,
-) -> Listed<T> {
+/// What the columns of a shelf's table hold.
+pub(super) fn of_shelf(head: &[String]) -> Mapping {
+    guessed(head, &SHELF, &SAID_OF_SHELF)
+}
+
+/// What the columns of a stand's table hold.
+pub(super) fn of_stand(head: &[String]) -> Mapping {
+    guessed(head, StandRow::FIELDS, &SAID_OF_STAND)
+}
+
+fn guessed(head: &[String], fields: &[Field], said: &[(&str, &'static str)]) -> Mapping {
     let names: Vec<&'static str> = fields.iter().map(|field| field.name).collect();
-    let mut mapping = guess_among(sheet.head(), &names, said);
+    let mut mapping = guess_among(head, &names, said);
     for unit in mapping.units.iter_mut().flatten().filter(|unit| *unit == "gf") {
         // A gram of force holds a gram.
         "g".clone_into(unit);
     }
+    mapping
+}
+
+fn listed<T>(sheet: &Sheet, mapping: Mapping, make: impl Fn(&mut Row<'_>) -> Option<T>) -> Listed<T> {
     let (mut rows, mut refused) = (Vec::new(), Vec::new());
     for record in sheet.records() {
         let mut row = Row::of(sheet.file(), record, &mapping);

@@ -11,6 +11,7 @@ mod listed;
 mod merge;
 mod read;
 mod row;
+mod rows;
 mod sheet;
 mod write;
 
@@ -20,6 +21,7 @@ pub use head::{Mapping, columns, guess};
 pub use listed::{Listed, read_stand, read_stock, write_stand, write_stock};
 pub use merge::{Merged, Same, merge};
 pub use read::{Import, Imported, TakenRow};
+pub use rows::{Rows, rows_of};
 pub use sheet::Sheet;
 pub use write::{harmless, write_catalogue};
 

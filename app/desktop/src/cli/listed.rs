@@ -21,7 +21,10 @@ use super::{
     answer::{self, Answer},
     table::{ColumnJson, RefusedJson, about, told_column},
 };
-use crate::files::{self, Disk, Opened};
+use crate::{
+    files::{self, Disk, Opened},
+    stored,
+};
 
 /// Where what was read goes.
 #[derive(Debug, Clone, Copy)]
@@ -85,7 +88,7 @@ pub(super) fn import_stock(table: &Path, target: Target<'_>, form: Form) -> Resu
         let stock = Stock { version: before.as_ref().map_or(stock.version, |before| before.version), ..stock };
         let earlier = opened.as_ref().map(|opened| opened.text.as_str());
         let text = save::write_stock(earlier, before.as_ref().unwrap_or(&stock), &stock);
-        written = put(path, text.map_err(|error| refused(path, &error))?, opened.as_ref(), aside(&read)?)?;
+        written = put(path, &text.map_err(|error| refused(path, &error))?, opened.as_ref(), aside(&read)?)?;
     }
     Ok(told(&read, written, "SHELF.ron", form))
 }
@@ -105,7 +108,7 @@ pub(super) fn import_stand(table: &Path, target: Target<'_>, form: Form) -> Resu
         let before = load_build(&files::name(path), &opened.text)?;
         let build = BuildList { stand: read.rows.clone(), ..before.clone() };
         let text = save::write_build(Some(&opened.text), &before, &build).map_err(|error| refused(path, &error))?;
-        written = put(path, text, Some(&opened), aside(&read)?)?;
+        written = put(path, &text, Some(&opened), aside(&read)?)?;
     }
     Ok(told(&read, written, "BUILD.ron", form))
 }
@@ -153,18 +156,14 @@ fn aside<T>(read: &Listed<T>) -> Result<Option<String>, Vec<Diagnostic>> {
 /// Writes the rows that were refused, then the file itself: should the second fail, nothing is lost.
 pub(super) fn put(
     path: &Path,
-    text: String,
+    text: &str,
     opened: Option<&Opened>,
     aside: Option<String>,
 ) -> Result<Vec<String>, Vec<Diagnostic>> {
-    let kept = aside.map(|text| (files::free(&path.with_extension("refused.csv")), text, None));
-    let own = (path.to_owned(), text, opened.map(|opened| &opened.stamp));
-    let mut written = Vec::new();
-    for (path, text, stamp) in kept.into_iter().chain([own]) {
-        Disk::Real.save(&path, &text, stamp).map_err(|error| error.problems(&path))?;
-        written.insert(0, files::name(&path));
-    }
-    Ok(written)
+    let aside = aside.map(|text| stored::keep_aside(Disk::Real, path, &text)).transpose();
+    let aside = aside.map_err(|(path, error)| error.problems(&path))?;
+    Disk::Real.save(path, text, opened.map(|opened| &opened.stamp)).map_err(|error| error.problems(path))?;
+    Ok(std::iter::once(path.to_owned()).chain(aside).map(|path| files::name(&path)).collect())
 }
 
 fn told<T>(read: &Listed<T>, written: Vec<String>, into: &str, form: Form) -> Answer {

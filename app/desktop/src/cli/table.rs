@@ -256,7 +256,7 @@ impl<'t> Own<'t> {
         let text = text.map_err(|error| listed::refused(self.path, &error))?;
         let aside = (!read.refused.is_empty()).then(|| read.set_aside()).transpose();
         let aside = aside.map_err(|error| listed::refused(self.path, &error))?;
-        let written = listed::put(self.path, text, self.opened.as_ref(), aside)?;
+        let written = listed::put(self.path, &text, self.opened.as_ref(), aside)?;
         Ok((MergedJson { added: merged.added, replaced: merged.replaced, left: merged.left }, written))
     }
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use egui::{Align, Button, Frame, Id, Key, Layout, Margin, Modal, Modifiers, ScrollArea, TextEdit, Ui};
 
-use super::{Commands, help, sources, word};
+use super::{Commands, demos, help, sources, word};
 use crate::{
     browse::Wish,
     command::Command,
@@ -12,7 +12,7 @@ use crate::{
     run_command::entering::Enter,
     state::{App, Cover, DocumentId, Then, Whose},
     theme::{self, GRID, Tokens},
-    view::{demo_builds, hits},
+    view::hits,
 };
 
 pub(super) fn show(ui: &Ui, app: &App, commands: &mut Commands) {
@@ -94,7 +94,9 @@ fn problem_line(ui: &mut Ui, problem: &str) {
 pub(super) fn answers(ui: &mut Ui, names: &[&str]) -> Option<usize> {
     ui.add_space(4.0 * GRID);
     let mut pressed = None;
-    ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+    // A layout of its own would take all the height that is left.
+    let row = egui::vec2(ui.available_width(), 7.0 * GRID);
+    ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Center), |ui| {
         for (at, name) in names.iter().enumerate() {
             let text = if at == 0 { theme::strong(*name) } else { egui::RichText::new(*name) };
             if ui.add(Button::new(text).min_size(egui::vec2(20.0 * GRID, 7.0 * GRID))).clicked() {
@@ -123,15 +125,7 @@ fn open(ui: &mut Ui, app: &App, path: &str, problem: &str, commands: &mut Comman
         }
     }
     ui.add_space(3.0 * GRID);
-    ui.label(theme::caption("Or begin from a build of the demo catalogue"));
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing.x = 4.0 * GRID;
-        for (file, name) in demo_builds() {
-            if word(ui, &name).clicked() {
-                commands.push(Command::Demo(file));
-            }
-        }
-    });
+    demos(ui, commands);
     match answers(ui, &["Open", "Browse…", "Cancel"]) {
         Some(0) => commands.push(Command::Read(PathBuf::from(path))),
         Some(1) => commands.push(Command::Browse(Wish::Open)),

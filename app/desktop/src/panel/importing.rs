@@ -3,7 +3,7 @@
 use egui::{ComboBox, Label, Margin, ScrollArea, TextEdit, Ui};
 use propwright_schema::{
     part::Role,
-    table::{Duplicate, Imported, Same, columns},
+    table::{Imported, Same, columns},
 };
 
 use super::{Commands, field, strong_word, word};
@@ -11,8 +11,8 @@ use crate::{
     command::Command,
     entering::KIT,
     files,
-    run_command::importing::Table,
-    state::Importing,
+    run_command::{deeds::Deed, importing::Table},
+    state::{App, Importing},
     theme::{self, GRID},
 };
 
@@ -21,11 +21,11 @@ const ROW: f32 = 5.0 * GRID;
 /// Height of the list of columns, in points.
 const COLUMNS: f32 = 60.0 * GRID;
 
-pub(super) fn show(ui: &mut Ui, importing: &Importing, commands: &mut Commands) {
+pub(super) fn show(ui: &mut Ui, app: &App, importing: &Importing, commands: &mut Commands) {
     let name = importing.path.file_name().unwrap_or_default().to_string_lossy().into_owned();
     ui.label(theme::title(format!("The table {name}")));
     ui.add_space(GRID);
-    deeds(ui, importing, commands);
+    deeds(ui, app, importing, commands);
     for line in &importing.told {
         ui.add(Label::new(line).wrap());
     }
@@ -67,11 +67,13 @@ fn push(commands: &mut Commands, table: Table) {
     commands.push(Command::Table(table));
 }
 
-fn deeds(ui: &mut Ui, importing: &Importing, commands: &mut Commands) {
+fn deeds(ui: &mut Ui, app: &App, importing: &Importing, commands: &mut Commands) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0 * GRID;
-        if importing.done {
-            if word(ui, "Take it back").on_hover_text("The catalogue becomes as it was before (Ctrl Z).").clicked() {
+        let is_in = |deed: &&Deed| Some(deed.at) == importing.taken;
+        if app.deeds_past.iter().any(|deed| is_in(&deed)) {
+            let last = app.deeds_past.last().is_some_and(|deed| is_in(&deed));
+            if last && word(ui, "Take it back").on_hover_text("The catalogue becomes as it was before (Ctrl Z).").clicked() {
                 commands.push(Command::TakeBack);
                 push(commands, Table::Again);
             }
@@ -154,41 +156,6 @@ fn column(ui: &mut Ui, importing: &Importing, at: usize, title: &str, fields: &[
     });
 }
 
-/// What becomes of one row.
-struct Shown<'a> {
-    line: u32,
-    id: &'a str,
-    words: String,
-    same: Option<&'a Duplicate>,
-    refused: bool,
-}
-
-fn shown<'a>(importing: &'a Importing, read: &'a Imported) -> Vec<Shown<'a>> {
-    let taken = read.taken.iter().map(|row| {
-        let same = importing.same.iter().find(|one| one.part == row.id && one.kit == row.kit).filter(|_| !row.further);
-        let words = match same {
-            None if row.further => "a further role of the part above".to_owned(),
-            None => "new".to_owned(),
-            Some(one) if one.part == one.known => "there already".to_owned(),
-            Some(one) => format!("looks like {}, which is there", one.known),
-        };
-        Shown { line: row.line, id: &row.id, words, same, refused: false }
-    });
-    let refused = read.refused.iter().map(|row| {
-        let problems = row.problems.iter().map(|problem| {
-            let field = problem.field.as_deref().map_or_else(String::new, |field| format!("{field}: "));
-            let hint = problem.hint.as_deref().map_or_else(String::new, |hint| format!("; {hint}"));
-            format!("{field}{}{hint}", problem.reason)
-        });
-        let words = problems.collect::<Vec<_>>().join(" · ");
-        Shown { line: row.line, id: "refused", words, same: None, refused: true }
-    });
-    let mut all: Vec<Shown<'_>> = taken.chain(refused).collect();
-    all.sort_by_key(|row| row.line);
-    all.retain(|row| !importing.only_doubtful || row.refused || row.same.is_some());
-    all
-}
-
 fn rows(ui: &mut Ui, importing: &Importing, read: &Imported, commands: &mut Commands) {
     let (parts, kits) = (read.catalogue.parts.len(), read.catalogue.kits.len());
     ui.label(theme::strong(format!(
@@ -208,21 +175,21 @@ fn rows(ui: &mut Ui, importing: &Importing, read: &Imported, commands: &mut Comm
             }
         }
     });
-    let all = shown(importing, read);
+    let all = &importing.rows;
     ScrollArea::both().auto_shrink([false, false]).id_salt("rows").show_rows(ui, ROW, all.len(), |ui, range| {
         for row in all.get(range).unwrap_or_default() {
             ui.horizontal(|ui| {
                 ui.set_min_height(ROW);
                 ui.label(theme::caption(format!("line {}", row.line)));
-                let id = if row.refused { theme::strong(row.id) } else { egui::RichText::new(row.id) };
+                let id = if row.refused { theme::strong(&row.id) } else { egui::RichText::new(&row.id) };
                 ui.label(id);
-                ui.label(theme::caption(&row.words)).on_hover_text(&row.words);
-                if row.same.is_some() {
+                if row.known {
                     let label = ui.label("");
-                    if let Some(same) = same(ui, row.id, importing.choice_of(row.id), label.id) {
-                        push(commands, Table::SameOf(row.id.to_owned(), same));
+                    if let Some(same) = same(ui, &row.id, importing.choice_of(&row.id), label.id) {
+                        push(commands, Table::SameOf(row.id.clone(), same));
                     }
                 }
+                ui.label(theme::caption(&row.words)).on_hover_text(&row.words);
             });
         }
     });
@@ -250,12 +217,11 @@ fn same(ui: &mut Ui, of: &str, now: Same, label: egui::Id) -> Option<Same> {
 
 /// Where a table is named: the words beside the invitation to enter parts.
 pub(super) fn invitation(ui: &mut Ui, commands: &mut Commands) {
-    use crate::browse::Wish;
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0 * GRID;
         let about = "Reads parts from a spreadsheet (CSV): columns are guessed and can be changed, bad rows are kept aside.";
         if word(ui, "Read a table…").on_hover_text(about).clicked() {
-            push(commands, Table::Browse(Wish::Table));
+            push(commands, Table::Browse);
         }
         let about =
             format!("Writes all parts in force as {} for a spreadsheet.", files::name(&files::whole("parts.csv".as_ref())));

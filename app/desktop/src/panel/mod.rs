@@ -33,6 +33,7 @@ use egui::{
 
 use crate::{
     command::{Action, Command},
+    demo,
     state::{App, Document, Look, Page},
     theme::{self, GRID, Tokens},
     view,
@@ -165,6 +166,19 @@ fn figures(ui: &mut Ui, document: &Document, form: &ledger::Form, commands: &mut
             None => Command::Do(document.id, Action::Page(page)),
         });
     }
+}
+
+/// The builds of the demo catalogue, to begin from one.
+fn demos(ui: &mut Ui, commands: &mut Commands) {
+    ui.label(theme::caption("Or begin from a build of the demo catalogue"));
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0 * GRID;
+        for (file, build) in demo::builds() {
+            if word(ui, &build.name).clicked() {
+                commands.push(Command::Demo(file));
+            }
+        }
+    });
 }
 
 /// A word in the accent that can be pressed.

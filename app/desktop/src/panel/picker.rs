@@ -8,7 +8,7 @@ use propwright_schema::{
 };
 
 use super::{
-    Commands, beside, details, entering, field, importing,
+    Commands, beside, demos, details, entering, field, importing,
     row::{Look, row},
     small_word, stand_ins, whole, word,
 };
@@ -18,15 +18,18 @@ use crate::{
     run_command::entering::Enter,
     state::{App, Document, Look as PickerLook, Picker, Place, Work},
     theme::{self, GRID},
-    view::{Candidate, candidate, demo_builds},
+    view::{Candidate, candidate},
 };
 
 /// Height of a row, in points.
 const ROW: f32 = 12.0 * GRID;
 
 pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    if app.entering.is_none() {
+        entering::gone(ui);
+    }
     if let Some(importing) = app.importing.as_ref().filter(|_| app.entering.is_none()) {
-        return entering::framed(ui, |ui| importing::show(ui, importing, commands));
+        return entering::framed(ui, |ui| importing::show(ui, app, importing, commands));
     }
     if let Some(entering) = &app.entering {
         return entering::framed(ui, |ui| entering::show(ui, app, entering, commands));
@@ -60,15 +63,7 @@ fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     );
     if document.build.parts.is_empty() {
         ui.add_space(3.0 * GRID);
-        ui.label(theme::caption("Or begin from a build of the demo catalogue"));
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing.x = 4.0 * GRID;
-            for (file, name) in demo_builds() {
-                if word(ui, &name).clicked() {
-                    commands.push(Command::Demo(file));
-                }
-            }
-        });
+        demos(ui, commands);
     }
     if missing.is_empty() {
         return;

@@ -12,7 +12,7 @@ use crate::{
 pub(super) fn take(app: &mut App, answer: Answer) {
     let answer = match answer {
         Answer { document, outcome: Outcome::Curves(report, sweep), .. } => return curves::take(app, document, &report, *sweep),
-        Answer { outcome: Outcome::Rows(serial, read), .. } => return importing::found(app, serial, *read),
+        Answer { outcome: Outcome::Rows(serial, read), .. } => return importing::found(app, serial, read.0, read.1),
         Answer { outcome: Outcome::Used(key, uses), .. } => return entering::found(app, &key, uses),
         other => other,
     };

@@ -45,6 +45,15 @@ pub(super) fn did(app: &mut App, label: String, was: Was) {
     app.deeds_future.clear();
 }
 
+/// Notes that a catalogue file was changed, and puts it in force.
+pub(super) fn changed_catalogue(app: &mut App, outside: &mut Outside, label: String, path: PathBuf, before: CatalogueFile) {
+    sources::lay_over(app, outside, &path);
+    let after = app.sources.catalogue_mut(&path).and_then(|kept| kept.content.clone());
+    if let Some(after) = after {
+        did(app, label, Was::Catalogue { path, before: Box::new(before), after });
+    }
+}
+
 /// Takes the last deed back, or does the next one again.
 pub(super) fn step(app: &mut App, outside: &mut Outside, back: bool) {
     let from = if back { &mut app.deeds_past } else { &mut app.deeds_future };

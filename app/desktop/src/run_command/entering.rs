@@ -2,15 +2,15 @@
 
 use std::{path::PathBuf, sync::Arc};
 
+use propwright_engine::explain::field_words;
 use propwright_schema::{
-    build_list::BuildList,
     catalogue::{Catalogue, CatalogueFile},
     part::{Basis, Role},
     value::Value,
     version::CURRENT,
 };
 
-use super::{Outside, deeds, job, sources};
+use super::{Outside, deeds, job};
 use crate::{
     entering::{Article, Spot},
     files,
@@ -31,8 +31,6 @@ pub enum Enter {
     Kit(String),
     /// Begins a new one from a part.
     Copy(String),
-    /// Goes on with one that was begun and not kept.
-    GoOn(Box<Unkept>),
     /// Takes what is being typed in a place.
     Type(Spot, String),
     /// Leaves a place: what was typed counts if it can be read.
@@ -73,10 +71,6 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, enter: Enter) {
             change(app, kit);
         }
         Enter::Copy(id) => copy(app, &id),
-        Enter::GoOn(unkept) => {
-            let Unkept { into, was, article } = *unkept;
-            app.entering = Some(Entering::new(article, was, files::name(&into)));
-        }
         Enter::Keep => keep(app, outside),
         Enter::TakeOut => take_out(app, outside),
         Enter::Close => app.entering = None,
@@ -136,12 +130,13 @@ fn edit(app: &mut App, enter: Enter) {
     let Some(entering) = &mut app.entering else { return };
     let before = entering.article.clone();
     let label = match &enter {
-        Enter::Add(_) => "Add a line",
-        Enter::Remove(..) => "Take a line out",
-        Enter::Role(_) => "Add a role",
-        Enter::NoRole(_) => "Take a role away",
-        Enter::Vouch(..) => "Say who vouches",
-        _ => "Enter",
+        Enter::Add(spot) => format!("add to {}", field_words(spot.field)),
+        Enter::Remove(spot, _) => format!("take out of {}", field_words(spot.field)),
+        Enter::Role(kind) => format!("add {kind}"),
+        Enter::NoRole(_) => "take a kind away".to_owned(),
+        Enter::Vouch(spot, _) => format!("who vouches for {}", field_words(spot.field)),
+        Enter::Choose(spot, _) | Enter::Leave(spot) => field_words(spot.field),
+        _ => String::new(),
     };
     match enter {
         Enter::Type(spot, text) => {
@@ -185,7 +180,7 @@ fn edit(app: &mut App, enter: Enter) {
         _ => {}
     }
     if entering.article != before {
-        entering.past.push((label.to_owned(), before));
+        entering.past.push((label, before));
         entering.future.clear();
         entering.changes += 1;
     }
@@ -219,7 +214,7 @@ fn settle(entering: &mut Entering) {
         leave(entering, spot);
     }
     if entering.article != before {
-        entering.past.push(("Enter".to_owned(), before));
+        entering.past.push(("what was typed".to_owned(), before));
         entering.future.clear();
         entering.changes += 1;
     }
@@ -272,6 +267,9 @@ fn keep(app: &mut App, outside: &mut Outside) {
         if was.as_deref().is_some_and(|was| held(file, &from, was).as_ref() != Some(&from)) {
             return Err(format!("{name} was changed in the file since the form was opened; close the form and open it again."));
         }
+        if was.as_deref() != Some(article.id()) && held(file, &article, article.id()).is_some() {
+            return Err(format!("The file holds a record of the id {} already; give it another one.", article.id()));
+        }
         put(file, article, was.as_deref());
         Ok(())
     });
@@ -283,11 +281,7 @@ fn done(app: &mut App, outside: &mut Outside, label: String, path: PathBuf, writ
     match written {
         Ok(before) => {
             app.entering = None;
-            sources::lay_over(app, outside, &path);
-            let after = app.sources.catalogue_mut(&path).and_then(|kept| kept.content.clone());
-            if let Some(after) = after {
-                deeds::did(app, label, deeds::Was::Catalogue { path, before: Box::new(before), after });
-            }
+            deeds::changed_catalogue(app, outside, label, path, before);
         }
         Err(problem) => {
             if let Some(entering) = &mut app.entering {
@@ -327,20 +321,20 @@ fn take_out(app: &mut App, outside: &mut Outside) {
 
 /// Puts an article in the place of the record that it was, or behind the others.
 fn put(file: &mut CatalogueFile, article: Article, was: Option<&str>) {
+    fn into<T>(all: &mut Vec<Arc<T>>, one: T, at: Option<usize>) {
+        match at {
+            Some(at) => all[at] = Arc::new(one),
+            None => all.push(Arc::new(one)),
+        }
+    }
     match article {
         Article::Part(part) => {
-            let at = file.parts.iter().position(|own| Some(own.id.as_str()) == was.or(Some(&part.id)));
-            match at {
-                Some(at) => file.parts[at] = Arc::new(*part),
-                None => file.parts.push(Arc::new(*part)),
-            }
+            let at = file.parts.iter().position(|own| Some(own.id.as_str()) == was);
+            into(&mut file.parts, *part, at);
         }
         Article::Kit(kit) => {
-            let at = file.kits.iter().position(|own| Some(own.id.as_str()) == was.or(Some(&kit.id)));
-            match at {
-                Some(at) => file.kits[at] = Arc::new(*kit),
-                None => file.kits.push(Arc::new(*kit)),
-            }
+            let at = file.kits.iter().position(|own| Some(own.id.as_str()) == was);
+            into(&mut file.kits, *kit, at);
         }
     }
 }
@@ -353,28 +347,22 @@ pub(super) fn ask(app: &mut App, outside: &mut Outside) {
     if entering.uses.asked.as_ref() == Some(&key) {
         return;
     }
-    let builds = listing(app, entering);
-    let after = with(&app.catalogue, &entering.article);
+    let ids = entering.was.iter().cloned().chain([entering.from.id(), entering.article.id()].map(str::to_owned));
+    let is_open = |path: &PathBuf| app.documents.iter().any(|document| document.path.as_ref() == Some(path));
+    let used = Used {
+        key: key.clone(),
+        ids: ids.filter(|id| !id.is_empty()).collect(),
+        open: app.documents.iter().map(|document| Arc::clone(&document.build)).collect(),
+        recent: app.memory.recent.iter().filter(|path| !is_open(path)).cloned().collect(),
+        after: Arc::new(with(&app.catalogue, &entering.article)),
+    };
     if let Some(document) = app.shown() {
-        let order = Order::Used(Used { key: key.clone(), builds, after: Arc::new(after) });
-        outside.worker.ask(job(app, document, order));
+        outside.worker.ask(job(app, document, Order::Used(used)));
     }
     if let Some(entering) = &mut app.entering {
         entering.uses.asked = Some(key);
         entering.uses.waiting = true;
     }
-}
-
-/// The open builds and the files used last that list the article.
-fn listing(app: &App, entering: &Entering) -> Vec<Arc<BuildList>> {
-    let ids = [entering.was.as_deref().unwrap_or_default(), entering.from.id(), entering.article.id()];
-    let lists = |build: &BuildList| build.parts.iter().any(|line| ids.contains(&line.part.as_str()));
-    let open = app.documents.iter().filter(|document| lists(&document.build));
-    let open = open.map(|document| Arc::clone(&document.build));
-    let is_open = |path: &PathBuf| app.documents.iter().any(|document| document.path.as_ref() == Some(path));
-    let files = app.memory.recent.iter().filter(|path| !is_open(path));
-    let files = files.filter_map(|path| stored::read(path).ok()).filter(|stored| lists(&stored.build));
-    open.chain(files.map(|stored| Arc::new(stored.build))).collect()
 }
 
 /// The catalogue with the article as it is entered.
@@ -396,12 +384,13 @@ pub(super) fn found(app: &mut App, key: &crate::state::UseKey, uses: Vec<Use>) {
     }
 }
 
-/// Offers to go on with what was entered when the window ended.
-pub(super) fn restore(app: &mut App, outside: &mut Outside) {
+/// Opens the form again that held something when the window ended.
+pub(super) fn restore(app: &mut App) {
     if let Some(text) = app.memory.entering.take()
-        && let Ok(unkept) = ron::from_str::<Unkept>(&text)
+        && let Ok(Unkept { into, was, article }) = ron::from_str(&text)
     {
-        run(app, outside, Enter::GoOn(Box::new(unkept)));
+        app.entering = Some(Entering::new(article, was, files::name(&into)));
+        redraw(app);
     }
 }
 
@@ -418,4 +407,10 @@ pub(super) fn leave_form(app: &mut App) {
         Some(entering) if entering.is_edited() => app.cover = Some(Cover::Unkept),
         _ => app.entering = None,
     }
+}
+
+/// Lets a choice be seen: a table is closed, and a form in which nothing was entered; about another it asks.
+pub(super) fn make_way(app: &mut App) {
+    app.importing = None;
+    leave_form(app);
 }

@@ -1,23 +1,23 @@
 //! Reading a table into a catalogue of the user's own, and writing the catalogue as a table.
 
-use std::{path::Path, path::PathBuf, sync::Arc};
+use std::{
+    path::{Path, PathBuf},
+    sync::Arc,
+};
 
 use propwright_schema::{
     catalogue::CatalogueFile,
-    table::{self, Imported, Mapping, Same, guess, write_catalogue},
+    table::{self, Duplicate, Imported, Mapping, Same, guess, write_catalogue},
     version::CURRENT,
 };
 
-use super::{
-    Outside, deeds, entering, job,
-    listed::{self, Rows as Kinds, rows_of},
-    sources,
-};
+use super::{Outside, deeds, entering, job, listed};
 use crate::{
     browse::Wish,
     files,
     state::{App, Cover, Going, Importing, Page, Remembered},
     stored,
+    view::table_rows,
     worker::{Order, Rows},
 };
 
@@ -51,7 +51,7 @@ pub enum Table {
     /// Writes all parts in force as a table.
     Write(PathBuf),
     /// Asks for a file.
-    Browse(Wish),
+    Browse,
 }
 
 /// Most heads that are remembered.
@@ -61,10 +61,10 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, table: Table) {
     match table {
         Table::Read(path) => return begin(app, outside, &path),
         Table::Write(path) => return write(app, &path),
-        Table::Browse(wish) => {
+        Table::Browse => {
             let near = app.memory.recent.first().cloned().unwrap_or_default();
             let wake = Arc::clone(&outside.wake);
-            return outside.dialogs.open(wish, &near, move || wake());
+            return outside.dialogs.open(Wish::Table, &near, move || wake());
         }
         Table::Close => {
             stop(app);
@@ -89,7 +89,10 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, table: Table) {
         Table::SameOf(part, same) => {
             importing.choices.insert(part, same);
         }
-        Table::OnlyDoubtful(only) => importing.only_doubtful = only,
+        Table::OnlyDoubtful(only) => {
+            importing.only_doubtful = only;
+            redraw(importing);
+        }
         Table::Into(path) => importing.into = path,
         Table::Stop => stop(app),
         Table::Again => read(app, outside),
@@ -108,15 +111,15 @@ fn begin(app: &mut App, outside: &mut Outside, path: &Path) {
         Err(problems) => {
             app.cover = Some(Cover::Message { title: format!("{} cannot be read", files::name(&path)), lines: problems });
         }
-        Ok((sheet, text)) if rows_of(&sheet, &text) == Kinds::Shelf => {
+        Ok(stored::Table::Shelf(read)) => {
             app.cover = None;
-            listed::shelf(app, outside, &path, &text);
+            listed::shelf(app, outside, &path, read);
         }
-        Ok((sheet, text)) if rows_of(&sheet, &text) == Kinds::Stand => {
+        Ok(stored::Table::Stand(read)) => {
             app.cover = None;
-            listed::stand(app, outside, &path, &text);
+            listed::stand(app, outside, &path, read);
         }
-        Ok((sheet, _)) => {
+        Ok(stored::Table::Articles(sheet)) => {
             let known = app.memory.mappings.iter().find(|known| known.head == sheet.head());
             let mapping = known.map_or_else(|| guess(sheet.head()), |known| known.mapping.clone());
             stop(app);
@@ -133,10 +136,13 @@ fn begin(app: &mut App, outside: &mut Outside, path: &Path) {
                 only_doubtful: false,
                 into: files::name(&entering::usual_file(app)),
                 told: Vec::new(),
-                done: false,
+                rows: Vec::new(),
+                taken: None,
             });
             app.page = Page::Parts;
             app.cover = None;
+            // A form gives way; about one that holds something it is asked.
+            entering::leave_form(app);
             read(app, outside);
         }
     }
@@ -162,7 +168,8 @@ fn read(app: &mut App, outside: &mut Outside) {
     stop(app);
     let serial = app.tick();
     let Some(importing) = &mut app.importing else { return };
-    (importing.serial, importing.read, importing.done) = (serial, None, false);
+    (importing.serial, importing.read) = (serial, None);
+    importing.rows.clear();
     importing.told.clear();
     if let Some(field) = importing.mapping.twice() {
         importing.told = vec![format!("Two columns hold {field}; leave one of them out.")];
@@ -177,11 +184,16 @@ fn read(app: &mut App, outside: &mut Outside) {
 }
 
 /// Takes what came of the rows.
-pub(super) fn found(app: &mut App, serial: u64, read: Imported) {
+pub(super) fn found(app: &mut App, serial: u64, read: Imported, same: Vec<Duplicate>) {
     let Some(importing) = app.importing.as_mut().filter(|importing| importing.serial == serial) else { return };
-    importing.same = table::duplicates(&read.catalogue, &app.catalogue);
-    importing.read = Some(Arc::new(read));
-    importing.going = None;
+    (importing.read, importing.same, importing.going) = (Some(Arc::new(read)), same, None);
+    redraw(importing);
+}
+
+/// Derives the rows as they are drawn.
+fn redraw(importing: &mut Importing) {
+    let read = importing.read.as_ref();
+    importing.rows = read.map(|read| table_rows(read, &importing.same, importing.only_doubtful)).unwrap_or_default();
 }
 
 /// Lays the rows into the catalogue; those that cannot be used are kept aside in a file beside the table.
@@ -193,7 +205,8 @@ fn take(app: &mut App, outside: &mut Outside) {
     }
     let path = files::whole(Path::new(&importing.into));
     let (same, source) = (importing.same.clone(), importing.path.clone());
-    let aside = match aside(app, &read, &source) {
+    let kept = (!read.refused.is_empty()).then(|| listed::keep(app, &source, read.set_aside())).transpose();
+    let aside = match kept {
         Ok(aside) => aside,
         Err(problem) => return tell(app, vec![problem]),
     };
@@ -210,18 +223,14 @@ fn take(app: &mut App, outside: &mut Outside) {
         Err(problem) => tell(app, vec![problem]),
         Ok(before) => {
             let label = format!("Read {}", source.file_name().unwrap_or_default().to_string_lossy());
-            sources::lay_over(app, outside, &path);
-            let after = app.sources.catalogue_mut(&path).and_then(|kept| kept.content.clone());
-            if let Some(after) = after {
-                let was = deeds::Was::Catalogue { path: path.clone(), before: Box::new(before), after };
-                deeds::did(app, label, was);
-            }
+            deeds::changed_catalogue(app, outside, label, path.clone(), before);
             let [added, replaced, left] = counts;
             let mut told = vec![format!("{added} new, {replaced} replaced, {left} left out, in {}.", files::name(&path))];
             told.extend(aside.map(|aside| format!("{} rows kept aside in {aside}.", read.refused.len())));
             tell(app, told);
+            let taken = app.deeds_past.last().map(|deed| deed.at);
             if let Some(importing) = &mut app.importing {
-                importing.done = true;
+                importing.taken = taken;
             }
         }
     }
@@ -231,18 +240,6 @@ fn tell(app: &mut App, told: Vec<String>) {
     if let Some(importing) = &mut app.importing {
         importing.told = told;
     }
-}
-
-/// Writes the rows that cannot be used beside the table, under a name that is free. Says that name.
-fn aside(app: &App, read: &Imported, source: &Path) -> Result<Option<String>, String> {
-    if read.refused.is_empty() {
-        return Ok(None);
-    }
-    let text = read.set_aside().map_err(|error| error.to_string())?;
-    let path = files::free(&source.with_extension("refused.csv"));
-    let saved = app.disk.save(&path, &text, None);
-    saved.map_err(|error| format!("{}: {error}; {}.", files::name(&path), error.hint()))?;
-    Ok(Some(files::name(&path)))
 }
 
 /// Writes all that is in force as a table, under a name that is free.

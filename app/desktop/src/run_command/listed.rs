@@ -1,10 +1,11 @@
 //! Tables of the shelf and of a thrust stand: read in the window as parts are, rows that cannot be used kept aside.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use propwright_schema::{
-    stock::Stock,
-    table::{Listed, Sheet, guess, read_stand, read_stock},
+    measured::StandRow,
+    stock::{Stock, StockItem},
+    table::Listed,
     version::CURRENT,
 };
 
@@ -15,40 +16,13 @@ use super::{
 };
 use crate::{
     edit::Edit,
-    files,
+    files::{self, FileError},
     state::{App, Cover},
+    stored,
 };
 
-/// What the rows of a table are.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Rows {
-    /// Parts and kits.
-    Articles,
-    /// What lies on the shelf.
-    Shelf,
-    /// Steps of a thrust stand.
-    Stand,
-}
-
-/// What the head of a table says that its rows are: thrust at a step is a stand's, a part with its count and no name the shelf's.
-pub(super) fn rows_of(sheet: &Sheet, text: &str) -> Rows {
-    let holds = |fields: &[Option<String>], field: &str| fields.iter().flatten().any(|known| known == field);
-    let articles = guess(sheet.head());
-    let named = holds(&articles.fields, "name") || holds(&articles.fields, "kind");
-    let stand = read_stand(sheet.file(), text).is_ok_and(|stand| holds(&stand.mapping.fields, "thrust_gf"));
-    let shelf = read_stock(sheet.file(), text)
-        .is_ok_and(|shelf| holds(&shelf.mapping.fields, "part") && holds(&shelf.mapping.fields, "count"));
-    match (named, stand, shelf) {
-        (true, ..) => Rows::Articles,
-        (_, true, _) => Rows::Stand,
-        (_, _, true) => Rows::Shelf,
-        _ => Rows::Articles,
-    }
-}
-
 /// Makes the shelf what a table holds.
-pub(super) fn shelf(app: &mut App, outside: &mut Outside, path: &Path, text: &str) {
-    let Ok(read) = read_stock(&files::name(path), text) else { return };
+pub(super) fn shelf(app: &mut App, outside: &mut Outside, path: &Path, read: Listed<StockItem>) {
     let before = app.purse.stock.clone();
     let many = read.rows.len();
     let told = match aside(app, path, &read) {
@@ -69,8 +43,7 @@ pub(super) fn shelf(app: &mut App, outside: &mut Outside, path: &Path, text: &st
 }
 
 /// Makes the thrust stand of the shown list what a table holds.
-pub(super) fn stand(app: &mut App, outside: &mut Outside, path: &Path, text: &str) {
-    let Ok(read) = read_stand(&files::name(path), text) else { return };
+pub(super) fn stand(app: &mut App, outside: &mut Outside, path: &Path, read: Listed<StandRow>) {
     let many = read.rows.len();
     let told = match aside(app, path, &read) {
         Ok(told) => told,
@@ -93,11 +66,16 @@ fn aside<T>(app: &App, source: &Path, read: &Listed<T>) -> Result<Vec<String>, S
     if read.refused.is_empty() {
         return Ok(Vec::new());
     }
-    let text = read.set_aside().map_err(|error| error.to_string())?;
-    let path = files::free(&source.with_extension("refused.csv"));
-    let saved = app.disk.save(&path, &text, None);
-    saved.map_err(|error| format!("{}: {error}; {}.", files::name(&path), error.hint()))?;
-    let kept = format!("{} rows kept aside in {}:", read.refused.len(), files::name(&path));
+    let kept = keep(app, source, read.set_aside())?;
+    let kept = format!("{} rows kept aside in {kept}:", read.refused.len());
     let problems = read.refused.iter().flat_map(|row| &row.problems).map(ToString::to_string);
     Ok(std::iter::once(kept).chain(problems).collect())
+}
+
+/// Keeps refused rows beside their table; says where.
+pub(super) fn keep(app: &App, source: &Path, text: Result<String, impl std::fmt::Display>) -> Result<String, String> {
+    let text = text.map_err(|error| error.to_string())?;
+    let kept = stored::keep_aside(app.disk, source, &text);
+    let said = |(path, error): (PathBuf, FileError)| format!("{}: {error}; {}.", files::name(&path), error.hint());
+    kept.map(|path| files::name(&path)).map_err(said)
 }

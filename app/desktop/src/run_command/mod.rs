@@ -20,11 +20,12 @@ mod typing;
 use std::sync::Arc;
 
 use propwright_engine::thresholds;
-use propwright_schema::{build_list::BuildList, load::load_build, validate::build_remarks};
+use propwright_schema::{build_list::BuildList, validate::build_remarks};
 
 use crate::{
     browse::Dialogs,
     command::{Action, Command},
+    demo,
     edit::Edit,
     state::{App, Appearance, Cover, Document, DocumentId, GraphLook, Help, Page, Step},
     view::{self, Figures},
@@ -63,6 +64,9 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Select(id, place) => choice::select(app, id, place),
         Command::Pick(id, place) => {
             fitting::stop(app, outside, id);
+            if place.is_some() {
+                entering::make_way(app);
+            }
             choice::pick(app, id, place);
         }
         Command::Filter(id, words) => choice::filter(app, id, words),
@@ -75,7 +79,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Cover(cover) => set_cover(app, cover),
         Command::Help(help) => show_help(app, help),
         Command::Browse(wish) => storing::browse(app, outside, wish),
-        Command::Demo(name) => demo(app, outside, name),
+        Command::Demo(name) => open_demo(app, outside, name),
         Command::Read(path) => storing::read(app, outside, &path),
         Command::Write { document, path, then_close, replace } => storing::write(app, document, &path, then_close, replace),
         Command::Back => {
@@ -161,6 +165,7 @@ fn show_help(app: &mut App, help: Help) {
 fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
     match action {
         Action::New => {
+            entering::make_way(app);
             open(app, outside, BuildList::empty("New build"));
             app.page = Page::Parts;
         }
@@ -214,9 +219,9 @@ pub fn open(app: &mut App, outside: &mut Outside, build: BuildList) -> DocumentI
 }
 
 /// Opens a copy of a demo build that is in no file.
-fn demo(app: &mut App, outside: &mut Outside, name: &str) {
-    let text = propwright_sample::REFERENCE.iter().find(|(known, _)| *known == name).map(|(_, text)| text);
-    if let Some(build) = text.and_then(|text| load_build(name, text).ok()) {
+fn open_demo(app: &mut App, outside: &mut Outside, name: &str) {
+    if let Some(build) = demo::build(name) {
+        entering::make_way(app);
         storing::drop_untouched(app);
         open(app, outside, build);
         app.cover = None;

@@ -5,7 +5,7 @@ use std::{path::Path, sync::Arc};
 use propwright_engine::bill::{Given, stock};
 use propwright_schema::{
     build_list::BuildList,
-    load::{load_build, load_rates, load_stock},
+    load::{load_rates, load_stock},
     rates::{Rate, Rates},
     stock::Stock,
 };
@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     browse::Wish,
-    files,
+    demo, files,
     money::Money,
     state::{App, Costed, Document, DocumentId, Own, Section},
     stored, view,
@@ -261,8 +261,7 @@ fn in_force(app: &mut App, outside: &mut Outside) {
 
 /// Opens a demo build beside the one that is shown, and flies it after that one.
 fn example(app: &mut App, outside: &mut Outside, name: &str) {
-    let Some((_, text)) = propwright_sample::REFERENCE.iter().find(|(known, _)| *known == name) else { return };
-    let Ok(build) = load_build(name, text) else { return };
+    let Some(build) = demo::build(name) else { return };
     let id = app.next_id();
     let mut document = Document::new(id, Arc::new(build), &app.catalogue);
     document.bench = view::bench(&document);

@@ -70,7 +70,7 @@ pub(super) fn read(app: &mut App, outside: &mut Outside, path: &Path) {
 pub fn restore(app: &mut App, outside: &mut Outside) {
     sources::restore(app, outside);
     money::restore(app, outside);
-    entering::restore(app, outside);
+    entering::restore(app);
     for Unsaved { path, text } in std::mem::take(&mut app.memory.unsaved) {
         let Ok(build) = load_build("what was not saved", &text) else { continue };
         let known = path.as_deref().and_then(|path| stored::read(path).ok());

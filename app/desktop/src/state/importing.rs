@@ -13,6 +13,7 @@ use propwright_schema::table::{Duplicate, Imported, Mapping, Same, Sheet};
 use serde::{Deserialize, Serialize};
 
 use super::Stop;
+use crate::view::TableRow;
 
 /// A table with what its columns hold, and what came of its rows.
 #[derive(Debug, Clone)]
@@ -41,8 +42,10 @@ pub struct Importing {
     pub into: String,
     /// Why it could not be done, or what was done.
     pub told: Vec<String>,
-    /// The rows are in the catalogue.
-    pub done: bool,
+    /// The rows as they are drawn.
+    pub rows: Vec<TableRow>,
+    /// The place of the deed that laid the rows into the catalogue.
+    pub taken: Option<u64>,
 }
 
 impl Importing {

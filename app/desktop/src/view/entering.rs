@@ -265,7 +265,11 @@ fn said(remark: &Remark) -> String {
 
 /// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
 fn title_of(field: &str) -> String {
-    let words = capital(&field_words(field));
+    let words = match field {
+        "current_a" => return "Lasting current".to_owned(),
+        "current_burst_a" => return "Burst current".to_owned(),
+        _ => capital(&field_words(field)).replace("Kv", "KV"),
+    };
     let told =
         MEANT.iter().filter(|_| !field.contains("_per_")).find(|(ending, _)| field.ends_with(ending)).map(|(_, meant)| *meant);
     told.filter(|meant| !words.to_lowercase().ends_with(meant)).map_or_else(|| words.clone(), |meant| format!("{words}, {meant}"))
@@ -275,7 +279,7 @@ fn title_of(field: &str) -> String {
 const MEANT: [(&str, &str); 8] = [
     ("_burst_a", "burst"),
     ("_a", "current"),
-    ("_v", "voltage"),
+    ("_v", "volts"),
     ("_s", "time"),
     ("_mohm", "resistance"),
     ("_w", "power"),

@@ -5,6 +5,7 @@ use propwright_schema::part::Role;
 
 use crate::{
     command::{ACTIONS, Action, Command},
+    demo,
     entering::KIT,
     run_command::entering::Enter,
     state::{App, Document, Help, Page, Place},
@@ -123,19 +124,11 @@ fn rules(any: bool) -> impl Iterator<Item = Hit> {
 
 /// The builds of the demo catalogue, to begin from.
 fn demos(any: bool) -> impl Iterator<Item = Hit> {
-    demo_builds().filter(move |_| any).map(|(name, title)| Hit {
+    demo::builds().iter().filter(move |_| any).map(|(file, build)| Hit {
         kind: "demo build",
-        text: title,
+        text: build.name.clone(),
         aside: "opens a copy".to_owned(),
-        commands: vec![Command::Demo(name)],
-    })
-}
-
-/// The demo builds: by the name of their file, and by their own.
-pub fn demo_builds() -> impl Iterator<Item = (&'static str, String)> {
-    propwright_sample::REFERENCE.iter().map(|(file, text)| {
-        let name = text.lines().find_map(|line| line.trim().strip_prefix("name: \"")?.strip_suffix("\","));
-        (*file, name.unwrap_or(file).to_owned())
+        commands: vec![Command::Demo(file)],
     })
 }
 

@@ -9,6 +9,7 @@ mod findings;
 mod flight;
 mod graph;
 mod help;
+mod importing;
 mod ledger;
 mod parts;
 mod picker;
@@ -34,11 +35,12 @@ pub use cost::{
     StepView, bill_view, costing,
 };
 pub use entering::{Control, Form, Group as FormGroup, Line, form};
-pub use finder::{Hit, demo_builds, hits};
+pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use graph::{Drawn, drawn};
 pub use help::{Entry as HelpEntry, help, threshold_lines};
+pub use importing::{TableRow, table_rows};
 pub use ledger::{Figures, PRICE, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, all_change_words, candidate, change_words, choices, way_name};

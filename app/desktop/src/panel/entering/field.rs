@@ -106,7 +106,11 @@ fn text(ui: &mut Ui, entering: &Entering, line: &Line, held: &str, width: f32, c
     let filter = EventFilter { escape: true, horizontal_arrows: true, ..EventFilter::default() };
     let long = line.spot.field == "note";
     let field = if long { TextEdit::multiline(&mut now).desired_rows(2) } else { TextEdit::singleline(&mut now) };
-    let hint = if line.vouched == Some(Some(Basis::Unpublished)) { "not published" } else { "" };
+    let hint = match line.spot.field {
+        "id" => "made of maker and name",
+        _ if line.vouched == Some(Some(Basis::Unpublished)) => "not published",
+        _ => "",
+    };
     let field = field.id(spot_id(&line.spot)).hint_text(hint).desired_width(width - 4.0 * GRID).margin(Margin::symmetric(8, 3));
     let response = ui.add(field.event_filter(filter));
     if response.changed() {

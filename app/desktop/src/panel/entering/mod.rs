@@ -14,7 +14,7 @@ use propwright_schema::part::Role;
 use super::{Commands, caption_word, strong_word, word};
 use crate::{
     command::Command,
-    entering::{Article, KIT},
+    entering::{Article, KIT, Spot},
     files,
     run_command::entering::Enter,
     state::{App, Entering},
@@ -24,6 +24,7 @@ use crate::{
 
 pub(super) fn show(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut Commands) {
     let form = &entering.form;
+    come(ui, app);
     ui.label(theme::title(&form.title));
     ui.add_space(GRID);
     deeds(ui, entering, commands);
@@ -202,6 +203,30 @@ pub(super) fn invitation(ui: &mut Ui, app: &App, commands: &mut Commands) {
             });
         }
     });
+}
+
+fn came_id() -> Id {
+    Id::unique("form came")
+}
+
+/// The next form that comes takes the keys.
+pub(super) fn gone(ui: &Ui) {
+    ui.data_mut(|data| data.remove::<bool>(came_id()));
+}
+
+/// The first field takes the keys when the form comes.
+fn come(ui: &Ui, app: &App) {
+    let first = spot_id(&Spot::of(None, "name"));
+    if app.cover.is_some() || ui.data(|data| data.get_temp::<bool>(came_id())).is_some() {
+        return;
+    }
+    if ui.memory(|memory| memory.has_focus(first)) {
+        ui.data_mut(|data| data.insert_temp(came_id(), true));
+    } else {
+        // A cover that has just gone keeps the keys for one more frame.
+        ui.memory_mut(|memory| memory.request_focus(first));
+        ui.ctx().request_repaint();
+    }
 }
 
 /// The frame of a page about the catalogue.
