@@ -15,16 +15,17 @@ use egui::{Context, Event, Modifiers, MouseWheelUnit, Pos2, RawInput, Rect, Touc
 use propwright::{
     browse::Dialogs,
     command::{Action, Command},
+    entering::Spot,
     panel,
-    run_command::{self, Outside},
+    run_command::{self, Outside, entering::Enter},
     state::{App, Cover, DocumentId, Help, Memory, Page, Topic},
     theme::{self, Theme},
     window::sample_catalogue,
     worker::Worker,
 };
 use propwright_engine::policy::Policy;
-use propwright_schema::{load::load_catalogue, slot::Slot};
-use propwright_tests::{many_parts, sample};
+use propwright_schema::{catalogue::CatalogueFile, load::load_catalogue, slot::Slot, table::write_catalogue, version::CURRENT};
+use propwright_tests::{many_parts, sample, scratch::Scratch};
 
 /// What a usual frame may take.
 const MOST: Duration = Duration::from_millis(4);
@@ -159,8 +160,43 @@ fn covers(bench: &mut Bench) -> bool {
     good
 }
 
+/// Rows of the table that is read.
+const ROWS: usize = 5_000;
+
+/// The user's own catalogue: forms, and a table all of whose rows are there already.
+fn own(bench: &mut Bench) -> bool {
+    let mut good = true;
+    for kind in ["motor", "flight controller"] {
+        bench.run(Command::Enter(Enter::New(kind)));
+        good &= bench.time(&format!("form of a {kind}, scrolled"), turn);
+        let name = Spot::of(None, "name");
+        let mut typed = String::new();
+        bench.settle();
+        let mut took: Vec<Duration> = Vec::new();
+        for _ in 0..FRAMES {
+            typed.push('m');
+            let begun = Instant::now();
+            bench.run(Command::Enter(Enter::Type(name, typed.clone())));
+            took.push(begun.elapsed() + bench.frame(Vec::new()));
+        }
+        took.sort();
+        let _ = writeln!(std::io::stdout(), "form of a {kind}, typed: {:.2} ms", took[FRAMES / 2].as_secs_f64() * 1000.0);
+        good &= took[FRAMES / 2] <= MOST;
+        bench.run(Command::Enter(Enter::Close));
+    }
+    let scratch = Scratch::new("bench of a table");
+    let parts = many_parts::parts(ROWS, many_parts::SEED).into_iter().map(Into::into).collect();
+    let table = write_catalogue(&CatalogueFile { version: CURRENT, parts, kits: Vec::new() }).unwrap();
+    bench.run(Command::Read(scratch.file("many.csv", table)));
+    while bench.app.importing.as_ref().unwrap().read.is_none() {
+        bench.settle();
+    }
+    assert!(bench.app.importing.as_ref().unwrap().same.len() > ROWS / 2);
+    good & bench.time(&format!("table of {ROWS} rows, scrolled"), turn)
+}
+
 fn main() -> ExitCode {
     let mut bench = Bench::new();
-    let good = [pages(&mut bench), picker(&mut bench), covers(&mut bench)];
+    let good = [pages(&mut bench), picker(&mut bench), covers(&mut bench), own(&mut bench)];
     if good.into_iter().all(|good| good) { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
