@@ -10,7 +10,7 @@ use crate::{
     finding::{Datum, Missing},
     graph::{Derived, Property, Reading, Site, build, derived, part},
     interval::Interval,
-    models::motor::{CONTINUOUS_SHARE, estimated_burst_current},
+    models::stator::{CONTINUOUS_SHARE, estimated_burst_current},
     policy::{BURST_DUCTED, BURST_FREESTYLE, BURST_SPEED, BURST_UNSAID, Limit},
 };
 

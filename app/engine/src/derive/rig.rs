@@ -17,9 +17,10 @@ use crate::{
         battery::{Chemistry, Pack},
         error::{Infeasible, ModelError},
         esc::Esc,
-        motor::{Motor, NoLoad, Stator, rad_per_volt_second},
+        motor::{Motor, NoLoad, rad_per_volt_second},
         powertrain::Powertrain,
         predict::INSTALLATION_SIGMA,
+        stator::Stator,
         wiring::Gauge,
     },
 };

@@ -69,6 +69,12 @@ impl Air {
 
 /// Standard temperature in K at a geopotential altitude in m.
 ///
+/// ```
+/// use propwright_engine::models::atmosphere::standard_temperature;
+/// // By hand: 288.15 − 0.0065·1500 = 278.40 K.
+/// assert!((standard_temperature(1500.0).unwrap() - 278.40).abs() < 0.005);
+/// ```
+///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of −1000 to 11000 m.
 pub fn standard_temperature(altitude_m: f64) -> Result<f64, ModelError> {
@@ -77,6 +83,12 @@ pub fn standard_temperature(altitude_m: f64) -> Result<f64, ModelError> {
 }
 
 /// Standard pressure in Pa at a geopotential altitude in m.
+///
+/// ```
+/// use propwright_engine::models::atmosphere::standard_pressure;
+/// // By hand: 101325·(278.40/288.15)^5.25588 = 84556 Pa, as in the table of ISO 2533 at 1500 m.
+/// assert!((standard_pressure(1500.0).unwrap() - 84_556.0).abs() < 0.5);
+/// ```
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of −1000 to 11000 m.

@@ -42,6 +42,13 @@ impl Chemistry {
 
     /// State of charge of a cell that rests at `volts`, 0 to 1.
     ///
+    /// ```
+    /// use propwright_engine::models::battery::Chemistry;
+    /// // The tables' own points: a LiPo cell at 3.77 V holds 30 %, a Li-ion cell at 3.58 V 40 %.
+    /// assert!((Chemistry::LiPo.state_of_charge(3.77).unwrap() - 0.3).abs() < 1e-9);
+    /// assert!((Chemistry::LiIon.state_of_charge(3.58).unwrap() - 0.4).abs() < 1e-9);
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the empty and full rest voltage.
     pub fn state_of_charge(self, volts: f64) -> Result<f64, ModelError> {
@@ -50,6 +57,13 @@ impl Chemistry {
     }
 
     /// Estimated resistance of a cell of `capacity_ah`, Ω.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::Chemistry;
+    /// // By hand: 3.6e-3·(1 + 0.6/1.5)/1.5 = 3.36 mΩ; 75e-3/4.2 = 17.86 mΩ.
+    /// assert!((Chemistry::LiPo.estimated_resistance(1.5).unwrap() - 3.36e-3).abs() < 1e-9);
+    /// assert!((Chemistry::LiIon.estimated_resistance(4.2).unwrap() - 17.86e-3).abs() < 5e-6);
+    /// ```
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.05 to 100 Ah.
@@ -63,6 +77,13 @@ impl Chemistry {
     }
 
     /// Share of the capacity that is flown before landing (common practice, no source).
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::Chemistry;
+    /// // Of 1300 mAh of LiPo 1040 mAh are flown, of 4200 mAh of Li-ion 3780 mAh.
+    /// assert!((Chemistry::LiPo.usable_share() * 1300.0 - 1040.0).abs() < 1e-9);
+    /// assert!((Chemistry::LiIon.usable_share() * 4200.0 - 3780.0).abs() < 1e-9);
+    /// ```
     pub fn usable_share(self) -> f64 {
         match self {
             Self::LiPo | Self::LiHv => 0.8,
@@ -71,6 +92,13 @@ impl Chemistry {
     }
 
     /// Cell voltage under load at which a flight ends at the latest, V (common practice, no source).
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::Chemistry;
+    /// // Six cells in series: 18.0 V of LiPo, 16.8 V of Li-ion.
+    /// assert!((6.0 * Chemistry::LiPo.loaded_cut_off() - 18.0).abs() < 1e-9);
+    /// assert!((6.0 * Chemistry::LiIon.loaded_cut_off() - 16.8).abs() < 1e-9);
+    /// ```
     pub fn loaded_cut_off(self) -> f64 {
         match self {
             Self::LiPo | Self::LiHv => 3.0,
@@ -118,6 +146,13 @@ pub struct Draw {
 impl Pack {
     /// A pack whose cells have the estimated resistance, without leads.
     ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // By hand: 3.6e-3·(1 + 0.6/1.5)/1.5 = 3.36 mΩ a cell, four in series.
+    /// let pack = Pack::estimated(Chemistry::LiPo, 4, 1, 1.5).unwrap();
+    /// assert!((pack.resistance() - 13.44e-3).abs() < 1e-9);
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.05 to 100 Ah a cell.
     pub fn estimated(chemistry: Chemistry, series: u32, parallel: u32, cell_capacity_ah: f64) -> Result<Self, ModelError> {
@@ -132,16 +167,39 @@ impl Pack {
     }
 
     /// Capacity of the whole, Ah.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // 6S2P of cells of 4.2 Ah and 18 mΩ.
+    /// let pack = Pack { cell_resistance: 0.018, ..Pack::estimated(Chemistry::LiIon, 6, 2, 4.2).unwrap() };
+    /// assert!((pack.capacity_ah() - 8.4).abs() < 1e-12);
+    /// ```
     pub fn capacity_ah(&self) -> f64 {
         self.cell_capacity_ah * f64::from(self.parallel)
     }
 
     /// Resistance of the whole, Ω.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // 6S2P of cells of 4.2 Ah and 18 mΩ.
+    /// let pack = Pack { cell_resistance: 0.018, ..Pack::estimated(Chemistry::LiIon, 6, 2, 4.2).unwrap() };
+    /// // By hand: 6·18/2 = 54 mΩ, and 4 mΩ of leads and plug.
+    /// assert!((Pack { extra_resistance: 0.004, ..pack }.resistance() - 0.058).abs() < 1e-12);
+    /// ```
     pub fn resistance(&self) -> f64 {
         self.cell_resistance * f64::from(self.series) / f64::from(self.parallel) + self.extra_resistance
     }
 
     /// Voltage without load at a state of charge from 0 to 1, V.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // 6S2P of cells of 4.2 Ah and 18 mΩ.
+    /// let pack = Pack { cell_resistance: 0.018, ..Pack::estimated(Chemistry::LiIon, 6, 2, 4.2).unwrap() };
+    /// // By hand: six cells of 3.58 V at 40 %.
+    /// assert!((pack.rest_voltage(0.4).unwrap() - 21.48).abs() < 1e-9);
+    /// ```
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0 to 1, or for a pack that is not one.
@@ -152,6 +210,15 @@ impl Pack {
 
     /// The pack at a state of charge giving `power_w` at its plug.
     ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // 6S2P of cells of 4.2 Ah and 18 mΩ.
+    /// let pack = Pack { cell_resistance: 0.018, ..Pack::estimated(Chemistry::LiIon, 6, 2, 4.2).unwrap() };
+    /// // By hand, at 40 %: I = (21.48 − √(21.48² − 4·0.054·800))/(2·0.054) = 41.59 A, 19.23 V, 93.42 W of heat.
+    /// let draw = pack.draw(0.4, 800.0).unwrap();
+    /// assert!((draw.current_a - 41.59).abs() < 0.005 && (draw.volts - 19.23).abs() < 0.005 && (draw.loss_w - 93.42).abs() < 0.005);
+    /// ```
+    ///
     /// # Errors
     /// [`Infeasible::PackPower`] when no current gives that power; [`ModelError::OutOfRange`] as
     /// [`Self::rest_voltage`], or for a negative power.
@@ -160,6 +227,14 @@ impl Pack {
     }
 
     /// Voltage of a cell behind `current_a` at a state of charge, V; leads and plug are not the cell's.
+    ///
+    /// ```
+    /// use propwright_engine::models::battery::{Chemistry, Pack};
+    /// // 6S2P of cells of 4.2 Ah and 18 mΩ.
+    /// let pack = Pack { cell_resistance: 0.018, ..Pack::estimated(Chemistry::LiIon, 6, 2, 4.2).unwrap() };
+    /// // By hand, at 40 % and 40 A: 3.58 − 0.018·40/2 = 3.22 V.
+    /// assert!((pack.loaded_cell_voltage(0.4, 40.0).unwrap() - 3.22).abs() < 1e-9);
+    /// ```
     ///
     /// # Errors
     /// As [`Self::rest_voltage`].

@@ -24,6 +24,13 @@ pub struct Duct {
 impl Duct {
     /// A ring with a wake area ratio σd.
     ///
+    /// ```
+    /// use propwright_engine::models::duct::Duct;
+    /// // 0.5 is no duct at all: it gains nothing; less is none that there is.
+    /// assert!((Duct::new(0.5).unwrap().static_thrust_gain() - 1.0).abs() < 1e-12);
+    /// assert!(Duct::new(0.49).is_err());
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.5 to 0.75.
     pub fn new(wake_area_ratio: f64) -> Result<Self, ModelError> {
@@ -42,11 +49,23 @@ impl Duct {
     }
 
     /// Power against the open propeller at equal thrust in hover.
+    ///
+    /// ```
+    /// use propwright_engine::models::duct::{Duct, LIPPED};
+    /// // By hand: 1/√1.24 = 0.898.
+    /// assert!((Duct::new(LIPPED).unwrap().static_power_ratio() - 0.898).abs() < 0.0005);
+    /// ```
     pub fn static_power_ratio(&self) -> f64 {
         1.0 / (2.0 * self.wake_area_ratio).sqrt()
     }
 
     /// Thrust gain at an advance ratio, `zero_thrust` being the one at which the open propeller stops pulling.
+    ///
+    /// ```
+    /// use propwright_engine::models::duct::{Duct, LIPPED};
+    /// // By hand, J 0.2 of 0.9: 1 + (1.24^(1/3) − 1)·(1 − 0.2/0.45) = 1.0413.
+    /// assert!((Duct::new(LIPPED).unwrap().thrust_gain(0.2, 0.9) - 1.0413).abs() < 0.00005);
+    /// ```
     pub fn thrust_gain(&self, advance_ratio: f64, zero_thrust: f64) -> f64 {
         let left = (1.0 - advance_ratio / (FADED_AT * zero_thrust)).clamp(0.0, 1.0);
         1.0 + (self.static_thrust_gain() - 1.0) * left

@@ -27,6 +27,12 @@ impl Esc {
     }
 
     /// Power drawn from the pack for a motor that takes `motor_w` at `motor_a`, W.
+    ///
+    /// ```
+    /// use propwright_engine::models::esc::Esc;
+    /// // By hand: (300 + 20²·0.003)·1.01 = 304.2 W.
+    /// assert!((Esc { resistance: 0.003 }.input_power(300.0, 20.0) - 304.212).abs() < 1e-9);
+    /// ```
     pub fn input_power(&self, motor_w: f64, motor_a: f64) -> f64 {
         (motor_w + motor_a * motor_a * self.resistance) * SWITCHING
     }

@@ -21,6 +21,12 @@ pub const THRUST_LEFT_DUCTED: f64 = 0.88;
 pub const THRUST_LEFT_DUCTED_MICRO: f64 = 0.83;
 
 /// Area of `rotors` discs of a diameter in m, m².
+///
+/// ```
+/// use propwright_engine::models::flight::disc_area;
+/// // By hand: 4·π/4·0.127² = 0.05067 m².
+/// assert!((disc_area(4, 0.127) - 0.05067).abs() < 0.000005);
+/// ```
 pub fn disc_area(rotors: u32, diameter_m: f64) -> f64 {
     f64::from(rotors) * PI / 4.0 * diameter_m * diameter_m
 }
@@ -40,6 +46,12 @@ pub fn hover_induced(thrust_n: f64, area_m2: f64, density: f64) -> Result<f64, M
 }
 
 /// Ideal hover power, W.
+///
+/// ```
+/// use propwright_engine::models::flight::{disc_area, hover_ideal_power};
+/// // By hand: 7·√(7/(2·1.225·0.05067)) = 52.56 W.
+/// assert!((hover_ideal_power(7.0, disc_area(4, 0.127), 1.225).unwrap() - 52.56).abs() < 0.005);
+/// ```
 ///
 /// # Errors
 /// As [`hover_induced`].
@@ -73,12 +85,26 @@ impl Inflow {
     pub const STILL: Self = Self { induced: 0.0, through: 0.0, equivalent_axial: 0.0, edgewise: 0.0, saved: 0.0 };
 
     /// Ideal power of this stream, `T·λ`, W.
+    ///
+    /// ```
+    /// use propwright_engine::models::flight::{disc_area, forward_inflow};
+    /// // By hand, 1.75 N, 15 m/s, tilt 25°: 1.75·(15·sin 25° + 3.375) = 17.00 W.
+    /// let inflow = forward_inflow(1.75, disc_area(1, 0.127), 1.225, 15.0, 25_f64.to_radians()).unwrap();
+    /// assert!((inflow.ideal_power(1.75) - 17.00).abs() < 0.005);
+    /// ```
     pub fn ideal_power(&self, thrust_n: f64) -> f64 {
         thrust_n * self.through
     }
 }
 
 /// Glauert's stream for a thrust on all discs, a speed and a tilt in rad (nose down positive).
+///
+/// ```
+/// use propwright_engine::models::flight::{disc_area, forward_inflow};
+/// // By hand, level at 10 m/s: vi = √((√(V⁴ + 4·vh⁴) − V²)/2) = 5.036 m/s with vh = 7.509 m/s, so that 2.473 m/s are saved.
+/// let inflow = forward_inflow(1.75, disc_area(1, 0.127), 1.225, 10.0, 0.0).unwrap();
+/// assert!((inflow.induced - 5.036).abs() < 0.0005 && (inflow.saved - 2.473).abs() < 0.0005);
+/// ```
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of 0 to 150 m/s or 0 to π/2 of tilt, or as [`hover_induced`].
@@ -125,6 +151,12 @@ pub fn trim(mass_kg: f64, cda_m2: f64, speed_m_s: f64, density: f64) -> Result<T
 
 /// Level speed at which the craft's tilt reaches a limit in rad, `√(2·W·tanθ/(ρ·CdA))`, m/s.
 ///
+/// ```
+/// use propwright_engine::models::flight::speed_at_tilt;
+/// // By hand: √(2·0.72·9.80665·tan 35°/(1.225·0.0115)) = 26.49 m/s.
+/// assert!((speed_at_tilt(0.72, 0.0115, 35_f64.to_radians(), 1.225).unwrap() - 26.49).abs() < 0.005);
+/// ```
+///
 /// # Errors
 /// [`ModelError::OutOfRange`] as [`trim`], or for a tilt outside of 0 to 1.5 rad or a drag area below 1 mm².
 pub fn speed_at_tilt(mass_kg: f64, cda_m2: f64, tilt_rad: f64, density: f64) -> Result<f64, ModelError> {
@@ -135,6 +167,12 @@ pub fn speed_at_tilt(mass_kg: f64, cda_m2: f64, tilt_rad: f64, density: f64) -> 
 }
 
 /// Drag area that a logged level speed and tilt in rad amount to, m²: calibrates a craft.
+///
+/// ```
+/// use propwright_engine::models::flight::drag_area_from_log;
+/// // By hand: 2·0.72·9.80665·tan 41.92°/(1.225·30²) = 0.0115 m².
+/// assert!((drag_area_from_log(0.72, 30.0, 41.92_f64.to_radians(), 1.225).unwrap() - 0.0115).abs() < 0.00005);
+/// ```
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] as [`trim`], or for a speed below 3 m/s or a tilt outside of 0.01 to 1.5 rad.

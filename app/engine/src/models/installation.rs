@@ -31,6 +31,13 @@ impl Calibration {
     pub const ISOLATED: Self = Self { thrust: 1.0, power: 1.0, advance: 1.0 };
 
     /// Installation correction of the open propellers of this trade, by diameter in m.
+    ///
+    /// ```
+    /// use propwright_engine::models::installation::Calibration;
+    /// // A 5.1 in propeller's thrust ends at 0.87 of the advance ratio of the model, a 7 in one's where the model has it.
+    /// assert!((Calibration::installed(5.1 * 0.0254).advance - 0.87).abs() < 1e-12);
+    /// assert!((Calibration::installed(7.0 * 0.0254).advance - 1.0).abs() < 1e-12);
+    /// ```
     pub fn installed(diameter_m: f64) -> Self {
         Self { thrust: 0.81, power: 0.82, advance: if diameter_m <= SMALL_DIAMETER { 0.87 } else { 1.0 } }
     }
@@ -38,11 +45,25 @@ impl Calibration {
     /// One rotor of a coaxial pair at equal speed: the pair gives 1.75 × the thrust of one and takes 1.95 × its power.
     /// Bounds of the power factor at equal thrust: 1.414 in one plane, 1.281 in the developed wake (J.G. Leishman,
     /// *Principles of Helicopter Aerodynamics*, from memory).
+    ///
+    /// ```
+    /// use propwright_engine::models::installation::Calibration;
+    /// // By hand: 1.75/2 and 1.95/2; at equal thrust a pair takes 0.975/0.875^1.5 = 1.191 times the power of two rotors apart.
+    /// let pair = Calibration::coaxial();
+    /// assert!((pair.thrust - 0.875).abs() < 1e-12 && (pair.power / pair.thrust.powf(1.5) - 1.191).abs() < 0.0005);
+    /// ```
     pub fn coaxial() -> Self {
         Self { thrust: 1.75 / 2.0, power: 1.95 / 2.0, advance: 1.0 }
     }
 
     /// Both corrections together.
+    ///
+    /// ```
+    /// use propwright_engine::models::installation::Calibration;
+    /// // By hand: 0.81·0.875 = 0.70875 and 0.82·0.975 = 0.7995.
+    /// let both = Calibration::installed(0.254).and(Calibration::coaxial());
+    /// assert!((both.thrust - 0.70875).abs() < 1e-12 && (both.power - 0.7995).abs() < 1e-12);
+    /// ```
     #[must_use]
     pub fn and(self, other: Self) -> Self {
         Self { thrust: self.thrust * other.thrust, power: self.power * other.power, advance: self.advance * other.advance }
@@ -75,11 +96,27 @@ pub struct Propeller {
 
 impl Propeller {
     /// An open propeller by the closed form, with the installation correction.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, installation::Propeller, propeller::Geometry};
+    /// // By hand: J0 = 0.178 + 0.920·4.3/5.1 = 0.9537, of which 0.87 is left on a craft; CT0 = 0.1583·0.81 at 400 rev/s.
+    /// let propeller = Propeller::closed_form(Geometry::inches(5.1, 4.3, 3));
+    /// assert!((propeller.zero_thrust_advance() - 0.8297).abs() < 0.00005);
+    /// assert!((propeller.coefficients(400.0, 0.0, &Air::standard(0.0).unwrap()).unwrap().ct - 0.1282).abs() < 0.00005);
+    /// ```
     pub fn closed_form(geometry: Geometry) -> Self {
         Self { geometry, table: None, calibration: Calibration::installed(geometry.diameter_m), duct: None }
     }
 
     /// An open propeller by blade elements, with the installation correction.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, installation::Propeller, propeller::Geometry};
+    /// // The blade elements' equations solved apart at a tip speed of 150 m/s: CT 0.1556, CP 0.0980; times 0.81 and 0.82 on a craft.
+    /// let air = Air::standard(0.0).unwrap();
+    /// let c = Propeller::blade_element(Geometry::inches(5.1, 4.3, 3), &air).unwrap().coefficients(368.58, 0.0, &air).unwrap();
+    /// assert!((c.ct - 0.1261).abs() < 0.0001 && (c.cp - 0.0804).abs() < 0.0001);
+    /// ```
     ///
     /// # Errors
     /// As [`AdvanceTable::compute`].
@@ -89,6 +126,17 @@ impl Propeller {
 
     /// The same propeller made to meet a measured static point in `air`; without a measured power CP stays as it was.
     /// A duct round the measured propeller belongs to the point.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, installation::{Propeller, StaticPoint}, propeller::Geometry};
+    /// let air = Air::standard(0.0).unwrap();
+    /// let point = StaticPoint { rev_per_s: 400.0, thrust_n: 7.0, shaft_power_w: Some(120.0) };
+    /// let propeller = Propeller::closed_form(Geometry::inches(5.1, 4.3, 3)).with_measured(&point, &air).unwrap();
+    /// // By hand, a quarter faster: thrust 7·1.25^2.061 = 11.09 N, power 120·1.25^2.92 = 230.2 W.
+    /// let (c, diameter) = (propeller.coefficients(500.0, 0.0, &air).unwrap(), 5.1 * 0.0254);
+    /// assert!((c.thrust(air.density, 500.0, diameter) - 11.09).abs() < 0.005);
+    /// assert!((c.power(air.density, 500.0, diameter) - 230.2).abs() < 0.05);
+    /// ```
     ///
     /// # Errors
     /// [`Infeasible::FigureOfMerit`] when thrust and power would need a figure of merit of 1 or more;
@@ -140,12 +188,26 @@ impl Propeller {
     }
 
     /// Advance ratio at which thrust ends.
+    ///
+    /// ```
+    /// use propwright_engine::models::{installation::Propeller, propeller::Geometry};
+    /// // By hand: 0.178 + 0.920·0.5 = 0.638 of a 10 × 5; above 5.6 in a craft takes nothing of it.
+    /// let propeller = Propeller::closed_form(Geometry::inches(10.0, 5.0, 2));
+    /// assert!((propeller.zero_thrust_advance() - 0.638).abs() < 1e-9);
+    /// ```
     pub fn zero_thrust_advance(&self) -> f64 {
         let of_model = self.table.as_ref().map_or(self.geometry.zero_thrust_advance(), AdvanceTable::zero_thrust_advance);
         of_model * self.calibration.advance
     }
 
     /// Speed at which the tips reach the models' end, rev/s.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, installation::Propeller, propeller::Geometry};
+    /// // By hand: 0.85·340.294/(π·0.12954) = 710.8 rev/s.
+    /// let propeller = Propeller::closed_form(Geometry::inches(5.1, 4.3, 3));
+    /// assert!((propeller.highest_speed(&Air::standard(0.0).unwrap()) - 710.8).abs() < 0.05);
+    /// ```
     pub fn highest_speed(&self, air: &Air) -> f64 {
         HIGHEST_TIP_MACH * air.speed_of_sound / tip_speed(self.geometry.diameter_m, 1.0)
     }

@@ -9,10 +9,10 @@ use super::error::ModelError;
 use super::esc::Esc;
 use super::flight::{self, Inflow};
 use super::installation::Propeller;
-use super::motor::Stator;
 use super::powertrain::{OperatingPoint, Powertrain};
 use super::propeller::Geometry;
 use super::radio::{self, Link};
+use super::stator::Stator;
 use super::wiring::Gauge;
 
 fn chemistry() -> impl Strategy<Value = Chemistry> {

@@ -86,6 +86,14 @@ impl Ends {
 impl Craft {
     /// Hover and full throttle, the controllers held to `duty_limit`.
     ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// // The craft of [`Craft::level`], computed apart: 164.8 W in hover, 3031 W and 138.9 A at full throttle on the fresh pack.
+    /// let ends = craft.ends(&air, 1.0).unwrap();
+    /// assert!((ends.hover.battery_w - 164.8).abs() < 0.05);
+    /// assert!((ends.full_fresh.battery_w - 3031.0).abs() < 0.5 && (ends.full_fresh.battery_a - 138.9).abs() < 0.05);
+    /// ```
+    ///
     /// # Errors
     /// As [`super::powertrain::Powertrain::operating_point`] and [`super::powertrain::Powertrain::load`].
     pub fn ends(&self, air: &Air, duty_limit: f64) -> Result<Ends, ModelError> {
@@ -109,7 +117,7 @@ impl Craft {
     ///
     /// ```
     /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, cruise::Craft, esc::Esc, installation::Propeller};
-    /// use propwright_engine::models::{mix::Mix, motor::Stator, powertrain::Powertrain, propeller::Geometry};
+    /// use propwright_engine::models::{mix::Mix, stator::Stator, powertrain::Powertrain, propeller::Geometry};
     /// let air = Air::standard(0.0).unwrap();
     /// let powertrain = Powertrain {
     ///     motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1750.0).unwrap(),
@@ -140,6 +148,12 @@ impl Craft {
     /// Time of a flight at `factor` times the power of hover from the full pack: [`Self::endurance`] of a mix that asks for no full
     /// throttle, which is then not solved either.
     ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// // The craft of [`Craft::level`], computed apart: 80 % of 1.3 Ah last 460 s at 1.15 times the 164.8 W of hover.
+    /// assert!((craft.steady_endurance(&air, 1.15).unwrap().seconds - 460.2).abs() < 0.5);
+    /// ```
+    ///
     /// # Errors
     /// As [`Self::endurance`] and [`super::powertrain::Powertrain::load`].
     pub fn steady_endurance(&self, air: &Air, factor: f64) -> Result<Discharge, ModelError> {
@@ -164,6 +178,15 @@ impl Craft {
     }
 
     /// Root-mean-square currents of a mix on the half-charged pack; full throttle stands for what a craft cannot hold between.
+    ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::mix::Mix;
+    /// // The craft of [`Craft::level`], computed apart: √(0.25·31.28² + 0.75·6.07²) = 16.60 A in a motor, 61.61 A out of the pack.
+    /// let ends = craft.ends(&air, 1.0).unwrap();
+    /// let rms = craft.root_mean_square(&air, &ends, &Mix::HARD).unwrap();
+    /// assert!((rms.motor_a - 16.60).abs() < 0.005 && (rms.battery_a - 61.61).abs() < 0.005, "{rms:?}");
+    /// ```
     ///
     /// # Errors
     /// As [`super::powertrain::Powertrain::hover_point`], but for [`Infeasible`].

@@ -21,10 +21,6 @@ pub const HOT_WINDING: f64 = 1.15;
 pub const COMMUTATION_TIME: f64 = 1.7e-5;
 /// How the no-load torque grows with speed: `Q0 ∝ f^0.416` (fit to listing rows, from memory).
 pub const NO_LOAD_EXPONENT: f64 = 0.416;
-/// Share of the burst current that is taken as continuous when a listing gives none (an assumption).
-pub const CONTINUOUS_SHARE: f64 = 0.55;
-/// Duration taken for a burst rating without a stated one, s (common practice, no source).
-pub const ASSUMED_BURST_S: f64 = 10.0;
 
 /// No-load current by speed: `I0(f) = current·(f/f_ref)^exponent`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,16 +35,33 @@ pub struct NoLoad {
 
 impl NoLoad {
     /// A constant current, as in the textbook model.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::NoLoad;
+    /// assert!((NoLoad::constant(1.2).at(500.0) - 1.2).abs() < 1e-12);
+    /// ```
     pub fn constant(current_a: f64) -> Self {
         Self { current_a, at_rev_per_s: 1.0, exponent: 0.0 }
     }
 
     /// A listing's figure, measured without propeller at `test_v` volts.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::NoLoad;
+    /// // By hand: 1 A at 10 V and 1750 KV is that at 291.7 rev/s; at twice the speed 2^0.416 = 1.334 A.
+    /// assert!((NoLoad::listed(1.0, 10.0, 1750.0).at(1750.0 / 3.0) - 1.334).abs() < 0.0005);
+    /// ```
     pub fn listed(current_a: f64, test_v: f64, kv_rpm_per_v: f64) -> Self {
         Self { current_a, at_rev_per_s: kv_rpm_per_v * test_v / 60.0, exponent: NO_LOAD_EXPONENT }
     }
 
     /// Current at a speed in rev/s, A.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::NoLoad;
+    /// // By hand: 0.8·(400/100)^0.5 = 1.6 A.
+    /// assert!((NoLoad { current_a: 0.8, at_rev_per_s: 100.0, exponent: 0.5 }.at(400.0) - 1.6).abs() < 1e-12);
+    /// ```
     pub fn at(&self, rev_per_s: f64) -> f64 {
         self.current_a * (rev_per_s / self.at_rev_per_s).powf(self.exponent)
     }
@@ -81,6 +94,12 @@ pub struct MotorPoint {
 }
 
 /// Kv in rad/s/V from the rpm/V that listings print.
+///
+/// ```
+/// use propwright_engine::models::motor::rad_per_volt_second;
+/// // By hand: 1750·π/30 = 183.26.
+/// assert!((rad_per_volt_second(1750.0) - 183.26).abs() < 0.005);
+/// ```
 pub fn rad_per_volt_second(kv_rpm_per_v: f64) -> f64 {
     kv_rpm_per_v * PI / 30.0
 }
@@ -117,31 +136,79 @@ impl Motor {
     }
 
     /// Current of best efficiency, `√(I0·V/R)`, A, with I0 at its reference speed.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: √(1·22.2/0.057) = 19.74 A.
+    /// assert!((motor.best_efficiency_current(22.2) - 19.74).abs() < 0.005);
+    /// ```
     pub fn best_efficiency_current(&self, volts: f64) -> f64 {
         (self.no_load.current_a * volts / self.resistance).sqrt()
     }
 
     /// Current of most shaft power, `(V/R + I0)/2`, A, with I0 at its reference speed. No pack or winding lasts there.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: (22.2/0.057 + 1)/2 = 195.2 A.
+    /// assert!((motor.peak_power_current(22.2) - 195.2).abs() < 0.05);
+    /// ```
     pub fn peak_power_current(&self, volts: f64) -> f64 {
         f64::midpoint(self.stall_current(volts), self.no_load.current_a)
     }
 
     /// Current with the rotor blocked, `V/R`, A.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: 22.2/0.057 = 389.5 A.
+    /// assert!((motor.stall_current(22.2) - 389.5).abs() < 0.05);
+    /// ```
     pub fn stall_current(&self, volts: f64) -> f64 {
         volts / self.resistance
     }
 
     /// Motor current that a shaft torque in N·m takes at a speed, A.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: 0.2128·183.26 + 1 = 40.00 A.
+    /// assert!((motor.current(0.2128, 500.0) - 40.00).abs() < 0.005);
+    /// ```
     pub fn current(&self, torque: f64, rev_per_s: f64) -> f64 {
         torque * self.kv + self.no_load.at(rev_per_s)
     }
 
     /// Shaft torque of a motor current at a speed, N·m: what a bench row without torque amounts to.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: (40 − 1)/183.26 = 0.2128 N·m.
+    /// assert!((motor.torque(40.0, 500.0) - 0.2128).abs() < 0.00005);
+    /// ```
     pub fn torque(&self, current_a: f64, rev_per_s: f64) -> f64 {
         (current_a - self.no_load.at(rev_per_s)) / self.kv
     }
 
     /// Voltage that the hot motor needs at a speed and current, V.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand, 500 rev/s, 30 A: 17.143 + 1.15·0.057·30 + 3/π·7·3141.6·1.7e-5·0.057·30 = 17.143 + 1.967 + 0.610 = 19.72 V.
+    /// assert!((motor.voltage_required(500.0, 30.0) - 19.72).abs() < 0.005);
+    /// ```
     pub fn voltage_required(&self, rev_per_s: f64, current_a: f64) -> f64 {
         let omega = 2.0 * PI * rev_per_s;
         let droop = 3.0 / PI * self.pole_pairs * omega * COMMUTATION_TIME;
@@ -149,87 +216,30 @@ impl Motor {
     }
 
     /// Electric power that the hot motor takes at a speed and current, W.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand, 500 rev/s, 30 A: 17.143·30 + 1.15·0.057·30² = 573.3 W.
+    /// assert!((motor.power(500.0, 30.0) - 573.3).abs() < 0.05);
+    /// ```
     pub fn power(&self, rev_per_s: f64, current_a: f64) -> f64 {
         2.0 * PI * rev_per_s / self.kv * current_a + self.winding_heat(current_a)
     }
 
     /// Copper loss of the hot winding, W.
+    ///
+    /// ```
+    /// use propwright_engine::models::motor::{Motor, NoLoad, rad_per_volt_second};
+    /// # let (kv, no_load) = (rad_per_volt_second(1750.0), NoLoad::constant(1.0));
+    /// let motor = Motor { kv, resistance: 0.057, no_load, pole_pairs: 7.0 };
+    /// // By hand: 1.15·0.057·30² = 59.0 W.
+    /// assert!((motor.winding_heat(30.0) - 59.0).abs() < 0.05);
+    /// ```
     pub fn winding_heat(&self, current_a: f64) -> f64 {
         HOT_WINDING * self.resistance * current_a * current_a
     }
-}
-
-/// A stator's size as listings print it: 2207 = 22 mm across, 7 mm high.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stator {
-    diameter_mm: f64,
-    height_mm: f64,
-}
-
-impl Stator {
-    /// A stator by diameter and height in mm.
-    ///
-    /// # Errors
-    /// [`ModelError::OutOfRange`] outside of 5 to 60 mm across and 1.5 to 40 mm high, where the estimates end.
-    pub fn new(diameter_mm: f64, height_mm: f64) -> Result<Self, ModelError> {
-        Ok(Self {
-            diameter_mm: in_range("stator diameter in mm", diameter_mm, 5.0, 60.0)?,
-            height_mm: in_range("stator height in mm", height_mm, 1.5, 40.0)?,
-        })
-    }
-
-    /// Volume `π/4·d²·h`, mm³.
-    pub fn volume_mm3(&self) -> f64 {
-        PI / 4.0 * self.diameter_mm * self.diameter_mm * self.height_mm
-    }
-
-    /// Pole pairs when none are listed: 6 up to 11 mm, 7 above (common practice, no source).
-    pub fn usual_pole_pairs(&self) -> f64 {
-        if self.diameter_mm <= 11.0 { 6.0 } else { 7.0 }
-    }
-
-    /// Estimated resistance, Ω, from `Kt²/R = 1.196e-9·V^1.614` (17 listing rows, from memory; rms 16 %).
-    ///
-    /// ```
-    /// use propwright_engine::models::motor::Stator;
-    /// // By hand: V = π/4·22²·7 = 2661 mm³, Km² = 1.196e-9·V^1.614 = 4.039e-4, Kt = 60/(2π·1750) = 5.457e-3: 74 mΩ.
-    /// assert!((Stator::new(22.0, 7.0).unwrap().estimated_resistance(1750.0) - 0.0738).abs() < 0.0005);
-    /// ```
-    pub fn estimated_resistance(&self, kv_rpm_per_v: f64) -> f64 {
-        let kv = rad_per_volt_second(kv_rpm_per_v);
-        1.0 / (kv * kv * 1.196e-9 * self.volume_mm3().powf(1.614))
-    }
-
-    /// Estimated no-load current from `Q0 = 9.17e-8·V^1.085·f^0.416` N·m (the same rows; 9 %).
-    pub fn estimated_no_load(&self, kv_rpm_per_v: f64) -> NoLoad {
-        let torque = 9.17e-8 * self.volume_mm3().powf(1.085);
-        NoLoad { current_a: torque * rad_per_volt_second(kv_rpm_per_v), at_rev_per_s: 1.0, exponent: NO_LOAD_EXPONENT }
-    }
-
-    /// Estimated motor mass `0.0309·V^0.878`, g (the same rows; 7 %).
-    pub fn estimated_mass_g(&self) -> f64 {
-        0.0309 * self.volume_mm3().powf(0.878)
-    }
-
-    /// A motor of this stator with everything estimated from the stator and KV alone.
-    ///
-    /// # Errors
-    /// [`ModelError::OutOfRange`] outside of 30 to 60 000 rpm/V.
-    pub fn estimated_motor(&self, kv_rpm_per_v: f64) -> Result<Motor, ModelError> {
-        let kv_rpm = in_range("KV in rpm/V", kv_rpm_per_v, 30.0, 60_000.0)?;
-        Ok(Motor {
-            kv: rad_per_volt_second(kv_rpm),
-            resistance: self.estimated_resistance(kv_rpm),
-            no_load: self.estimated_no_load(kv_rpm),
-            pole_pairs: self.usual_pole_pairs(),
-        })
-    }
-}
-
-/// Estimated burst current `√(1.9·m/R)`, A, m in g: 1.9 W of copper loss a gram (30 %). It can warn, never forbid;
-/// its duration is [`ASSUMED_BURST_S`], and [`CONTINUOUS_SHARE`] of it is taken as lasting.
-pub fn estimated_burst_current(mass_g: f64, resistance: f64) -> f64 {
-    (1.9 * mass_g / resistance).sqrt()
 }
 
 #[cfg(test)]
@@ -282,26 +292,11 @@ mod tests {
     }
 
     #[test]
-    fn a_2207_is_estimated_as_listings_have_it() {
-        // Common practice, no source: a 2207 of 1950 KV is listed with 45 to 75 mΩ, 0.9 to 1.6 A at 10 V, 28 to 36 g.
-        let stator = Stator::new(22.0, 7.0).unwrap();
-        assert!((0.045..0.075).contains(&stator.estimated_resistance(1950.0)));
-        assert!((0.9..1.6).contains(&stator.estimated_no_load(1950.0).at(325.0)));
-        assert!((28.0..36.0).contains(&stator.estimated_mass_g()));
-    }
-
-    #[test]
     fn droop_costs_voltage_but_no_power() {
         let motor = reference();
         let (f, current) = (500.0, 30.0);
         let emf = 2.0 * PI * f / motor.kv;
         assert!(motor.voltage_required(f, current) > emf + HOT_WINDING * motor.resistance * current);
         assert!((motor.power(f, current) - current * (emf + HOT_WINDING * 0.057 * current)).abs() < 1e-9);
-    }
-
-    #[test]
-    fn small_stators_have_six_pole_pairs() {
-        assert!(Stator::new(11.0, 3.0).unwrap().usual_pole_pairs() < 6.5);
-        assert!(Stator::new(11.1, 3.0).unwrap().usual_pole_pairs() > 6.5);
     }
 }

@@ -34,6 +34,13 @@ impl<const N: usize> Curve<N> {
 
     /// Value at a place.
     ///
+    /// ```
+    /// use propwright_engine::models::pchip::Curve;
+    /// // By hand: slopes 2/(1/1 + 1/2) = 4/3 at 1 and 2; a quarter of the way 0.84375·1 + 0.15625·3 + 0.09375·4/3 = 1.4375.
+    /// let curve = Curve::through([0.0, 1.0, 2.0, 3.0], [0.0, 1.0, 3.0, 4.0]);
+    /// assert!((curve.at(1.25).unwrap() - 1.4375).abs() < 1e-12);
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the first and last `x`.
     pub fn at(&self, place: f64) -> Result<f64, ModelError> {

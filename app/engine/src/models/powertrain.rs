@@ -97,7 +97,7 @@ impl Powertrain {
     /// Full throttle on the bench at a state of charge, the controllers held to `duty_limit` (1 = none).
     ///
     /// ```
-    /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, esc::Esc, motor::Stator};
+    /// use propwright_engine::models::{atmosphere::Air, battery::{Chemistry, Pack}, esc::Esc, stator::Stator};
     /// use propwright_engine::models::{powertrain::Powertrain, installation::Propeller, propeller::Geometry};
     /// let craft = Powertrain {
     ///     motor: Stator::new(22.0, 7.0).unwrap().estimated_motor(1950.0).unwrap(),
@@ -128,6 +128,13 @@ impl Powertrain {
 
     /// The state in which each rotor gives `thrust_n` on the bench or in hover.
     ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// // The craft of [`Self::operating_point`] at 0.72 kg, computed apart: 211.2 rev/s, a duty of 0.304, 7.21 A on the half-charged pack.
+    /// let point = powertrain.hover_point(&air, 0.5, 1.898).unwrap();
+    /// assert!((point.rev_per_s - 211.2).abs() < 0.1 && (point.duty - 0.304).abs() < 0.0005 && (point.battery_a - 7.21).abs() < 0.005);
+    /// ```
+    ///
     /// # Errors
     /// As [`Self::point_at_thrust`].
     pub fn hover_point(&self, air: &Air, state_of_charge: f64, thrust_n: f64) -> Result<OperatingPoint, ModelError> {
@@ -135,6 +142,14 @@ impl Powertrain {
     }
 
     /// What the rotors ask of the pack when each gives `thrust_n` in a stream.
+    ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::flight::Inflow;
+    /// // The craft of [`Self::operating_point`], computed apart: 1.898 N a rotor ask for 164.8 W, and for 6.94 V at full duty.
+    /// let load = powertrain.load(&air, 1.898, &Inflow::STILL).unwrap();
+    /// assert!((load.battery_w - 164.8).abs() < 0.05 && (load.needed_v - 6.94).abs() < 0.005);
+    /// ```
     ///
     /// # Errors
     /// [`Infeasible::Thrust`] above what the tips may do; [`ModelError::OutOfRange`] for a thrust that is not positive, no
@@ -154,6 +169,15 @@ impl Powertrain {
     }
 
     /// The state in which each rotor gives `thrust_n` in a stream.
+    ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::flight::{disc_area, forward_inflow};
+    /// // The craft of [`Self::operating_point`] of 0.72 kg at 15 m/s, tilted 12.65°, computed apart: 1.945 N a rotor at 209.3 rev/s, 163.9 W.
+    /// let inflow = forward_inflow(7.2365 / 0.93, disc_area(4, 5.1 * 0.0254), air.density, 15.0, 12.6508_f64.to_radians()).unwrap();
+    /// let point = powertrain.point_at_thrust(&air, 0.8, 1.9453, &inflow).unwrap();
+    /// assert!((point.rev_per_s - 209.3).abs() < 0.1 && (point.battery_w - 163.9).abs() < 0.1 && (point.duty - 0.287).abs() < 0.0005);
+    /// ```
     ///
     /// # Errors
     /// As [`Self::load`]; [`Infeasible::Duty`] when the controllers would need more than 1, [`Infeasible::PackPower`] when
@@ -180,6 +204,14 @@ impl Powertrain {
     ///
     /// Past the pack's limit it goes on from half the rest voltage, so that a root of it is still bracketed.
     ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::flight::Inflow;
+    /// // The craft of [`Self::operating_point`] hovering with 1.898 N a rotor on the fresh pack, computed apart: 25.04 − 6.94 = 18.10 V.
+    /// let load = powertrain.load(&air, 1.898, &Inflow::STILL).unwrap();
+    /// assert!((powertrain.volts_left(&load, 1.0, 1.0).unwrap() - 18.10).abs() < 0.005);
+    /// ```
+    ///
     /// # Errors
     /// As [`Pack::draw`], but for [`Infeasible::PackPower`].
     pub fn volts_left(&self, load: &Load, state_of_charge: f64, duty_limit: f64) -> Result<f64, ModelError> {
@@ -192,6 +224,14 @@ impl Powertrain {
     }
 
     /// Flight under a constant load, from the full pack to its reserve or cut-off.
+    ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::flight::Inflow;
+    /// // The craft of [`Self::operating_point`] hovering with 1.898 N a rotor, computed apart: 80 % of 1.3 Ah last 530 s at 164.8 W.
+    /// let load = powertrain.load(&air, 1.898, &Inflow::STILL).unwrap();
+    /// assert!((powertrain.endurance(&air, &load).unwrap().seconds - 529.9).abs() < 0.5);
+    /// ```
     ///
     /// # Errors
     /// As [`Self::point_at_thrust`] on the full pack, and as [`Pack::discharge`].
@@ -236,6 +276,15 @@ impl Powertrain {
 
     /// The load on the pack at a state of charge; its duty may lie above 1.
     ///
+    /// ```
+    #[doc = include_str!("example_craft.txt")]
+    /// # use propwright_engine::models::flight::Inflow;
+    /// // The craft of [`Self::operating_point`] hovering with 1.898 N a rotor, computed apart: 7.21 A on the half-charged pack, 3.811 V a cell.
+    /// let load = powertrain.load(&air, 1.898, &Inflow::STILL).unwrap();
+    /// let point = powertrain.settle(&load, &air, 0.5).unwrap();
+    /// assert!((point.battery_a - 7.21).abs() < 0.005 && (point.cell_v - 3.811).abs() < 0.0005);
+    /// ```
+    ///
     /// # Errors
     /// As [`Pack::draw`].
     pub fn settle(&self, load: &Load, air: &Air, state_of_charge: f64) -> Result<OperatingPoint, ModelError> {
@@ -264,8 +313,8 @@ mod tests {
     use crate::models::atmosphere::GRAVITY;
     use crate::models::battery::Chemistry;
     use crate::models::flight::THRUST_LEFT_OPEN;
-    use crate::models::motor::Stator;
     use crate::models::propeller::Geometry;
+    use crate::models::stator::Stator;
 
     fn five_inch() -> Powertrain {
         Powertrain {

@@ -30,6 +30,12 @@ pub const INSTALLATION_SIGMA: f64 = 0.05;
 
 impl Knowledge {
     /// One standard deviation of CT and CP of the propeller alone.
+    ///
+    /// ```
+    /// use propwright_engine::models::predict::Knowledge;
+    /// // P95 of CT lies exp(1.645·0.12) = 1.218 times above the nominal once the chord is known.
+    /// assert!(((1.645 * Knowledge::Chord.sigmas()[0]).exp() - 1.218).abs() < 0.0005);
+    /// ```
     pub const fn sigmas(self) -> [f64; 2] {
         match self {
             Self::Size => [0.16, 0.18],
@@ -39,6 +45,13 @@ impl Knowledge {
     }
 
     /// The same of the propeller on a craft.
+    ///
+    /// ```
+    /// use propwright_engine::models::predict::Knowledge;
+    /// // By hand: √(0.12² + 0.05²) = 0.13 and √(0.18² + 0.05²) = 0.1868.
+    /// let [ct, cp] = Knowledge::Chord.installed_sigmas();
+    /// assert!((ct - 0.13).abs() < 1e-12 && (cp - 0.1868).abs() < 0.00005);
+    /// ```
     pub fn installed_sigmas(self) -> [f64; 2] {
         self.sigmas().map(|sigma| sigma.hypot(INSTALLATION_SIGMA))
     }

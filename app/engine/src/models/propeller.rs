@@ -33,6 +33,12 @@ pub struct Coefficients {
 
 impl Coefficients {
     /// Thrust `CT·ρ·n²·D⁴`, N.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Coefficients;
+    /// // By hand: 0.110·1.225·100²·0.254⁴ = 5.609 N.
+    /// assert!((Coefficients { ct: 0.110, cp: 0.045 }.thrust(1.225, 100.0, 0.254) - 5.609).abs() < 0.0005);
+    /// ```
     pub fn thrust(&self, density: f64, rev_per_s: f64, diameter_m: f64) -> f64 {
         self.ct * density * rev_per_s.powi(2) * diameter_m.powi(4)
     }
@@ -50,22 +56,46 @@ impl Coefficients {
     }
 
     /// Shaft torque `P/(2πn)`, N·m.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Coefficients;
+    /// // By hand: 58.28/(2π·100) = 0.0928 N·m.
+    /// assert!((Coefficients { ct: 0.110, cp: 0.045 }.torque(1.225, 100.0, 0.254) - 0.0928).abs() < 0.00005);
+    /// ```
     pub fn torque(&self, density: f64, rev_per_s: f64, diameter_m: f64) -> f64 {
         self.cp * density * rev_per_s.powi(2) * diameter_m.powi(5) / (2.0 * PI)
     }
 
     /// Figure of merit `CT^1.5/(√(π/2)·CP)`: ideal over real hover power; 0.31, 0.55, 0.72 at P5, P50, P95 of small ones.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Coefficients;
+    /// // By hand: 0.110^1.5/(1.2533·0.045) = 0.6469.
+    /// assert!((Coefficients { ct: 0.110, cp: 0.045 }.figure_of_merit() - 0.6469).abs() < 0.00005);
+    /// ```
     pub fn figure_of_merit(&self) -> f64 {
         self.ct.max(0.0).powf(1.5) / ((PI / 2.0).sqrt() * self.cp)
     }
 }
 
 /// Speed of a slip-free screw, pitch × n, m/s. No craft reaches it: thrust ends near it, drag long before.
+///
+/// ```
+/// use propwright_engine::models::propeller::pitch_speed;
+/// // By hand: 4.3·0.0254·25000/60 = 45.51 m/s.
+/// assert!((pitch_speed(4.3 * 0.0254, 25_000.0 / 60.0) - 45.51).abs() < 0.005);
+/// ```
 pub fn pitch_speed(pitch_m: f64, rev_per_s: f64) -> f64 {
     pitch_m * rev_per_s
 }
 
 /// Speed of the blade tips `π·D·n`, m/s.
+///
+/// ```
+/// use propwright_engine::models::propeller::tip_speed;
+/// // By hand: π·5.1·0.0254·25000/60 = 169.6 m/s.
+/// assert!((tip_speed(5.1 * 0.0254, 25_000.0 / 60.0) - 169.6).abs() < 0.05);
+/// ```
 pub fn tip_speed(diameter_m: f64, rev_per_s: f64) -> f64 {
     PI * diameter_m * rev_per_s
 }
@@ -85,26 +115,61 @@ pub struct Geometry {
 
 impl Geometry {
     /// A size in inches as propellers are named, chord unknown.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Geometry;
+    /// // By hand: 5.1 in are 129.54 mm, 4.3 in 109.22 mm.
+    /// let size = Geometry::inches(5.1, 4.3, 3);
+    /// assert!((size.diameter_m - 0.12954).abs() < 1e-9 && (size.pitch_m - 0.10922).abs() < 1e-9);
+    /// ```
     pub fn inches(diameter: f64, pitch: f64, blades: u32) -> Self {
         Self { diameter_m: diameter * 0.0254, pitch_m: pitch * 0.0254, blades, chord_75_m: None }
     }
 
     /// Chord at 75 % radius, known or usual, m.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Geometry;
+    /// // By hand: 0.154·64.77 mm = 9.97 mm.
+    /// assert!((Geometry::inches(5.1, 4.3, 3).chord_75() - 9.97e-3).abs() < 0.005e-3);
+    /// ```
     pub fn chord_75(&self) -> f64 {
         self.chord_75_m.unwrap_or(USUAL_CHORD_75 * self.diameter_m / 2.0)
     }
 
     /// Reynolds number at 75 % radius, `ρ·0.75·π·n·D·c75/µ`.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, propeller::Geometry};
+    /// // By hand, 400 rev/s: 1.225·0.75·π·400·0.12954·0.0099746/1.78938e-5 = 83 370.
+    /// let re = Geometry::inches(5.1, 4.3, 3).reynolds_75(400.0, &Air::standard(0.0).unwrap());
+    /// assert!((re - 83_370.0).abs() < 5.0);
+    /// ```
     pub fn reynolds_75(&self, rev_per_s: f64, air: &Air) -> f64 {
         air.density * 0.75 * tip_speed(self.diameter_m, rev_per_s) * self.chord_75() / air.viscosity
     }
 
     /// Advance ratio at which the closed form stops pulling, J0.
+    ///
+    /// ```
+    /// use propwright_engine::models::propeller::Geometry;
+    /// // By hand: 0.178 + 0.920·4.3/5.1 = 0.9537.
+    /// assert!((Geometry::inches(5.1, 4.3, 3).zero_thrust_advance() - 0.9537).abs() < 0.00005);
+    /// ```
     pub fn zero_thrust_advance(&self) -> f64 {
         0.178 + 0.920 * self.pitch_m / self.diameter_m
     }
 
     /// Coefficients by the closed form of the module's head, isolated propeller.
+    ///
+    /// ```
+    /// use propwright_engine::models::{atmosphere::Air, propeller::Geometry};
+    /// // By hand, 400 rev/s: x = 0.8431, s = 1.5, Re5 = 0.8337, hence CT0 = 0.1583 and CP0 = 0.0833; half-way to J0 times 0.656 and 0.934.
+    /// let (size, air) = (Geometry::inches(5.1, 4.3, 3), Air::standard(0.0).unwrap());
+    /// let (rest, half) = (size.closed_form(400.0, 0.0, &air).unwrap(), size.closed_form(400.0, 0.47684, &air).unwrap());
+    /// assert!((rest.ct - 0.1583).abs() < 0.00005 && (rest.cp - 0.0833).abs() < 0.00005);
+    /// assert!((half.ct / rest.ct - 0.656).abs() < 0.0005 && (half.cp / rest.cp - 0.934).abs() < 0.0005);
+    /// ```
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of the size's, the advance ratio's or the tip speed's range.

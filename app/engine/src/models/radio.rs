@@ -33,6 +33,12 @@ pub fn free_space_loss(distance_m: f64, frequency_hz: f64) -> Result<f64, ModelE
 
 /// Wavelength in m of a frequency in Hz.
 ///
+/// ```
+/// use propwright_engine::models::radio::wavelength;
+/// // By hand: 299 792 458/2.4e9 = 0.1249 m.
+/// assert!((wavelength(2.4e9).unwrap() - 0.1249).abs() < 0.00005);
+/// ```
+///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of 100 MHz to 10 GHz.
 pub fn wavelength(frequency_hz: f64) -> Result<f64, ModelError> {
@@ -80,6 +86,12 @@ impl Link {
 
 /// Radio horizon in m between two antenna heights in m over smooth ground, 4/3 earth.
 ///
+/// ```
+/// use propwright_engine::models::radio::horizon;
+/// // By hand, 2 and 60 m: √(8/3·6.371e6)·(√2 + √60) = 37.76 km.
+/// assert!((horizon(2.0, 60.0).unwrap() / 1e3 - 37.76).abs() < 0.005);
+/// ```
+///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of 0 to 20 000 m of height.
 pub fn horizon(height_a_m: f64, height_b_m: f64) -> Result<f64, ModelError> {
@@ -91,6 +103,12 @@ pub fn horizon(height_a_m: f64, height_b_m: f64) -> Result<f64, ModelError> {
 
 /// The same horizon by the rule of thumb `4.12·(√h1 + √h2)` km, in m.
 ///
+/// ```
+/// use propwright_engine::models::radio::horizon_by_rule;
+/// // By hand, 2 and 60 m: 4.12·(√2 + √60) = 37.74 km.
+/// assert!((horizon_by_rule(2.0, 60.0).unwrap() / 1e3 - 37.74).abs() < 0.005);
+/// ```
+///
 /// # Errors
 /// [`ModelError::OutOfRange`] outside of 0 to 20 000 m of height.
 pub fn horizon_by_rule(height_a_m: f64, height_b_m: f64) -> Result<f64, ModelError> {
@@ -99,6 +117,12 @@ pub fn horizon_by_rule(height_a_m: f64, height_b_m: f64) -> Result<f64, ModelErr
 }
 
 /// Radius in m of the first Fresnel zone at `from_a_m` of a path of `path_m`.
+///
+/// ```
+/// use propwright_engine::models::radio::fresnel_radius;
+/// // By hand, 5.8 GHz, 500 m along a path of 3 km: √(0.05169·500·2500/3000) = 4.641 m.
+/// assert!((fresnel_radius(3000.0, 500.0, 5.8e9).unwrap() - 4.641).abs() < 0.0005);
+/// ```
 ///
 /// # Errors
 /// [`ModelError::OutOfRange`] when the place is not on the path, or for a frequency outside of 100 MHz to 10 GHz.

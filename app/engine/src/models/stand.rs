@@ -42,7 +42,7 @@ pub struct Fit {
 /// What the rows make of a motor and an open propeller.
 ///
 /// ```
-/// use propwright_engine::models::{atmosphere::Air, esc::Esc, installation::Propeller, motor::Stator, propeller::Geometry};
+/// use propwright_engine::models::{atmosphere::Air, esc::Esc, installation::Propeller, stator::Stator, propeller::Geometry};
 /// use propwright_engine::models::stand::{Row, fit};
 /// let air = Air::standard(0.0).unwrap();
 /// let motor = Stator::new(22.0, 7.0).unwrap().estimated_motor(1950.0).unwrap();
@@ -86,6 +86,13 @@ pub fn fit(rows: &[Row], motor: &Motor, propeller: &Propeller, esc: Esc, air: &A
 
 impl Fit {
     /// The factors on a propeller.
+    ///
+    /// ```
+    /// use propwright_engine::models::stand::Fit;
+    /// // What no row tells stays as the model has it.
+    /// let calibration = Fit { kv: None, thrust: Some(1.08), power: None }.calibration();
+    /// assert!((calibration.thrust - 1.08).abs() < 1e-12 && (calibration.power - 1.0).abs() < 1e-12);
+    /// ```
     pub fn calibration(&self) -> Calibration {
         Calibration { thrust: self.thrust.unwrap_or(1.0), power: self.power.unwrap_or(1.0), advance: 1.0 }
     }
@@ -125,9 +132,9 @@ mod tests {
     use super::*;
     use crate::models::battery::{Chemistry, Pack};
     use crate::models::flight::Inflow;
-    use crate::models::motor::Stator;
     use crate::models::powertrain::{OperatingPoint, Powertrain};
     use crate::models::propeller::Geometry;
+    use crate::models::stator::Stator;
 
     fn sea_level() -> Air {
         Air::standard(0.0).unwrap()

@@ -30,6 +30,12 @@ pub struct Gauge {
 impl Gauge {
     /// A lead by its AWG number.
     ///
+    /// ```
+    /// use propwright_engine::models::wiring::Gauge;
+    /// // ASTM B258, by hand: AWG 36 is 0.127 mm.
+    /// assert!((Gauge::awg(36.0).unwrap().diameter_mm() - 0.127).abs() < 1e-12);
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of AWG 0 to 40.
     pub fn awg(number: f64) -> Result<Self, ModelError> {
@@ -37,11 +43,23 @@ impl Gauge {
     }
 
     /// Copper diameter, mm.
+    ///
+    /// ```
+    /// use propwright_engine::models::wiring::Gauge;
+    /// // By hand: 0.127·92^(22/39) = 1.628 mm.
+    /// assert!((Gauge::awg(14.0).unwrap().diameter_mm() - 1.628).abs() < 0.0005);
+    /// ```
     pub fn diameter_mm(&self) -> f64 {
         0.127 * 92_f64.powf((36.0 - self.awg) / 39.0)
     }
 
     /// Copper section, mm².
+    ///
+    /// ```
+    /// use propwright_engine::models::wiring::Gauge;
+    /// // By hand: π/4·1.6277² = 2.081 mm².
+    /// assert!((Gauge::awg(14.0).unwrap().section_mm2() - 2.081).abs() < 0.0005);
+    /// ```
     pub fn section_mm2(&self) -> f64 {
         PI / 4.0 * self.diameter_mm() * self.diameter_mm()
     }
@@ -59,6 +77,12 @@ impl Gauge {
 
     /// Rise in K of a burst of `current_a` over `seconds` that starts at `start_c`, no heat leaving.
     ///
+    /// ```
+    /// use propwright_engine::models::wiring::Gauge;
+    /// // By hand, 80 A for 2 s from 20 °C: 254.5·(exp(80²·2/(226·2.0809)²) − 1) = 15.16 K.
+    /// assert!((Gauge::awg(14.0).unwrap().burst_rise(80.0, 2.0, 20.0).unwrap() - 15.16).abs() < 0.005);
+    /// ```
+    ///
     /// # Errors
     /// [`ModelError::OutOfRange`] when the rise passes 1000 K: the lead is gone.
     pub fn burst_rise(&self, current_a: f64, seconds: f64, start_c: f64) -> Result<f64, ModelError> {
@@ -68,6 +92,12 @@ impl Gauge {
     }
 
     /// Steady rise in K at an RMS current in air that moves with `air_m_s` across the lead at `air_c`.
+    ///
+    /// ```
+    /// use propwright_engine::models::wiring::Gauge;
+    /// // By hand, 30 A in 5 m/s at 25 °C: Re 493, Nu 11.25, h 185.2 W/(m²·K), 8.28 K.
+    /// assert!((Gauge::awg(14.0).unwrap().steady_rise(30.0, 5.0, 25.0).unwrap() - 8.28).abs() < 0.005);
+    /// ```
     ///
     /// # Errors
     /// [`ModelError::OutOfRange`] outside of 0.2 to 40 m/s, or when the rise passes 1000 K.
