@@ -31,6 +31,7 @@ pub const REFERENCE: &[(&str, &str)] = &[
     ("freestyle-5in", include_str!("../builds/reference/freestyle-5in.ron")),
     ("heavy-x", include_str!("../builds/reference/heavy-x.ron")),
     ("lifter-12s", include_str!("../builds/reference/lifter-12s.ron")),
+    ("lifter-12s-li-ion", include_str!("../builds/reference/lifter-12s-li-ion.ron")),
     ("lifter-li-ion", include_str!("../builds/reference/lifter-li-ion.ron")),
     ("lifter-two-packs", include_str!("../builds/reference/lifter-two-packs.ron")),
     ("load-carrier-10in", include_str!("../builds/reference/load-carrier-10in.ron")),
