@@ -10,8 +10,8 @@ use egui_kittest::{
     kittest::{NodeT as _, Queryable as _},
 };
 use propwright::{
-    state::Document,
-    view::{BillView, Costing},
+    state::{Document, Page},
+    view::{BillView, Costing, beginnings},
     window::{Window, demo_build, sample_catalogue},
     worker::Worker,
 };
@@ -93,6 +93,34 @@ fn a_newcomer_reads_the_bill_against_the_budget() {
 }
 
 #[test]
+fn somebody_new_is_led_from_an_empty_build_to_a_craft_within_the_budget() {
+    let mut harness = window_on(vec![demo_build()]);
+    press(&mut harness, Modifiers::COMMAND, Key::N);
+    assert_eq!(harness.state().app().page, Page::Purpose);
+    assert!(shows(&harness, "Where to begin"));
+    assert!(shows(&harness, "Price: no parts yet") && shows(&harness, "to choose"));
+    assert!(!shows(&harness, "mismatch") && !shows(&harness, "tight,"), "nothing is chosen, so nothing conflicts");
+    harness.get_by_role_and_label(Role::CheckBox, "Indoors").click();
+    harness.run();
+    fill(&mut harness, "Budget", "300 EUR");
+    fill(&mut harness, "In the air", "0");
+    assert!(shows(&harness, "over the budget") && shows(&harness, "not for indoors"));
+    let offered = beginnings(harness.state().app(), &document(&harness).build);
+    assert!(offered[0].against.is_empty() && offered[0].words.contains("a first craft"), "{:?}", offered[0]);
+    let (name, price) = (offered[0].name.clone(), offered[0].price.clone());
+    click(&mut harness, &name);
+    let build = document(&harness).build.clone();
+    assert_eq!((build.name.as_str(), build.purpose.indoors), (name.as_str(), Some(true)));
+    assert_eq!(build.purpose.budget, "300.00 EUR".parse().ok(), "what was said stays");
+    assert_eq!(bill(&harness).total, price, "the price offered is the price of the bill");
+    let report = document(&harness).report().unwrap();
+    assert!(report.findings.iter().all(|finding| !finding.forbids()));
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    let build = &document(&harness).build;
+    assert!(build.parts.is_empty() && build.purpose.budget.is_some(), "only the parts are taken back");
+}
+
+#[test]
 fn spares_shipping_and_taxes_are_edits() {
     let mut harness = window_on(vec![reference("micro-trainer-1in6")]);
     let before = bill(&harness).total.clone();
@@ -128,7 +156,7 @@ fn the_kit_question_turns_with_the_shelf() {
     let nothing = answer(&harness);
     assert!(nothing.goes && nothing.answer.to_lowercase().contains("the kit is"), "{}", nothing.answer);
     assert_eq!(nothing.bars.len(), 3);
-    assert!(shows(&harness, "With the kit: ") && shows(&harness, "Separate: "), "the bars are read out");
+    assert!(shows(&harness, "With the kit: ") && shows(&harness, "The same craft without it: "), "the bars are read out");
     section(&mut harness, "Shelf and rates");
     click(&mut harness, "Take the demo's shelf and rates");
     section(&mut harness, "Kit or separate");

@@ -8,12 +8,12 @@ use propwright_schema::{
     catalogue::Catalogue,
     measured::StandRow,
     part::{Frame, Role},
-    quantity::{Grams, Millimetres, Money, Percent, UNITS},
+    quantity::{Grams, Millimetres, Percent, UNITS},
     slot::Slot,
     value::{Record, Value},
 };
 
-use crate::{state::Place, view::lower_first};
+use crate::{demo, state::Place, view::lower_first};
 
 /// One change of a build list.
 #[derive(Debug, Clone, PartialEq)]
@@ -169,8 +169,8 @@ pub enum Edit {
     Training(Box<Training>),
     /// Says what a thrust stand measured with motor and propeller of the list.
     Stand(Vec<StandRow>),
-    /// Sets the most that may be left to pay.
-    Budget(Option<Money>),
+    /// Takes the parts of a demo build, by the name of its file, and of its purpose what was not said yet.
+    Begin(&'static str),
     /// Sets the day's conditions.
     Conditions(Box<Conditions>),
     /// Sets what the craft shall do.
@@ -218,7 +218,9 @@ impl Edit {
             Self::Training(training) => {
                 format!("assumed: {}", changed(&build.training.clone().unwrap_or_default(), &**training))
             }
-            Self::Budget(_) => "budget".to_owned(),
+            Self::Begin(file) => {
+                format!("begin from {}", demo::build(file).map_or_else(|| (*file).to_owned(), |demo| demo.name))
+            }
             Self::Conditions(conditions) => changed(&build.conditions, &**conditions),
             Self::Purpose(purpose) => changed(&build.purpose, &**purpose),
         }
@@ -264,7 +266,9 @@ impl Edit {
             Self::Training(training) => {
                 next.training = (**training != Training::default()).then(|| (**training).clone());
             }
-            Self::Budget(budget) => next.purpose.budget = *budget,
+            Self::Begin(file) => {
+                next = demo::begun(build, file).unwrap_or(next);
+            }
             Self::Conditions(conditions) => next.conditions.clone_from(conditions),
             Self::Purpose(purpose) => next.purpose.clone_from(purpose),
         }

@@ -3,7 +3,8 @@
 use propwright_schema::{
     build_list::{BuildList, Conditions, Fitted, Pilot, Purpose},
     estimate,
-    quantity::{Quantity, Unit, read_figure},
+    quantity::{Money, Quantity, Unit, read_figure},
+    table,
     validate::{Remark, field_remark, name_remark, note_remark},
     value::{Describe, Field, Kind, Record, Value},
 };
@@ -157,6 +158,7 @@ fn figure(value: Option<Value>) -> String {
     match value {
         Some(Value::Number { steps, unit }) => unit.decimal(steps).to_string(),
         Some(Value::List(items)) => items.into_iter().map(|item| figure(Some(item))).collect::<Vec<_>>().join(", "),
+        Some(Value::Word(word)) => word,
         Some(value) => value.steps().map_or_else(String::new, |steps| steps.to_string()),
         None => String::new(),
     }
@@ -175,9 +177,21 @@ fn value(text: &str, field: &Field) -> Result<Option<Value>, Remark> {
     if text.trim().is_empty() {
         return Ok(None);
     }
+    if field.kind == Kind::Money {
+        return amount(text, field).map(Some);
+    }
     let Kind::Number(unit) = field.kind else { return Err(remark("this field takes no figure", "choose instead")) };
     let steps = read_figure(text, unit).map_err(|error| remark(error.to_string(), "leave it blank when it is not known"))?;
     sound(field, Value::Number { steps, unit }).map(Some)
+}
+
+/// A sum with its currency that is not below nothing.
+fn amount(text: &str, field: &Field) -> Result<Value, Remark> {
+    let value = table::cell_value(text.trim(), field)?;
+    match Money::from_value(&value) {
+        Some(money) if money.minor() >= 0 => Ok(value),
+        _ => Err(remark("less than nothing cannot be paid", "write amount and currency, such as 300 EUR")),
+    }
 }
 
 fn quantity<U: Unit>(text: &str, field: &Field) -> Result<Option<Quantity<U>>, Remark> {
@@ -249,6 +263,9 @@ mod tests {
         let payload = Input::Purpose("payload_g");
         assert_eq!(after(&payload, "1.3 kg").as_deref(), Ok("1300"));
         assert_eq!(after(&payload, " ").as_deref(), Ok(""));
+        let budget = Input::Purpose("budget");
+        assert_eq!(after(&budget, "300 EUR").as_deref(), Ok("300.00 EUR"));
+        assert_eq!(after(&budget, "300,50 €").as_deref(), Ok("300.50 EUR"));
         assert_eq!(after(&Input::Conditions("altitude_m"), "1000 ft").as_deref(), Ok("304.8"));
         assert_eq!(after(&Input::OutputLimit, "80 %").as_deref(), Ok("80"));
         assert_eq!(after(&Input::Outputs(0), "4 3,2; 1").as_deref(), Ok("4, 3, 2, 1"));
@@ -262,6 +279,7 @@ mod tests {
         for (input, texts) in [
             (Input::Name, &["", "  ", "a\u{7}b"][..]),
             (Input::Purpose("payload_g"), &["5 V", "-1", "30001", "many"]),
+            (Input::Purpose("budget"), &["300", "-5 EUR", "a lot"]),
             (Input::Conditions("temperature_c"), &["56", "-41", "200 °F"]),
             (Input::OutputLimit, &["19.9", "0.8", "101"]),
             (Input::Count(0), &["0", "-1", "1.5", "201", ""]),

@@ -78,7 +78,7 @@ pub fn sample_catalogue() -> Result<Catalogue, String> {
 
 /// The demo build; an empty one should its text not be read.
 pub fn demo_build() -> BuildList {
-    demo::build(propwright_sample::DEMO).unwrap_or_else(|| BuildList::empty("New build"))
+    demo::build(propwright_sample::DEMO).unwrap_or_else(|| BuildList::empty(demo::NEW))
 }
 
 /// The window's content and what lies outside it.

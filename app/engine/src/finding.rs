@@ -323,4 +323,12 @@ impl Finding {
             _ => None,
         })
     }
+
+    /// The slot that it wants filled: nothing is in the way there yet.
+    pub fn vacant(&self) -> Option<Slot> {
+        match self.missing()?.what {
+            Unknown::Empty(slot) => Some(slot),
+            _ => None,
+        }
+    }
 }

@@ -318,7 +318,7 @@ fn owning_goggles_turns_the_answer() {
     let answer = explain::money::kit_answer(found);
     assert_eq!(
         answer,
-        "With a part for Goggles already owned, separate parts are 81.80 EUR cheaper; owning nothing, the kit is 13.20 EUR cheaper."
+        "With goggles already owned, separate parts are 81.80 EUR cheaper; owning nothing, the kit is 13.20 EUR cheaper."
     );
 }
 

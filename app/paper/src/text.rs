@@ -74,16 +74,19 @@ fn head(page: &mut Page, report: &Report) {
     page.paragraph("Take-off mass  ", &mass(totals.takeoff_mass));
 }
 
-/// `2 mismatches · 1 tight · 3 unstated · 26 fit`.
+/// `2 mismatches · 1 tight · 3 unstated · 26 fit`; what is not chosen yet is counted apart.
 fn counts(report: &Report) -> String {
-    let mismatches = report.count(Status::Mismatch);
+    let (empty, judged): (Vec<&Finding>, Vec<&Finding>) = report.findings.iter().partition(|found| found.vacant().is_some());
+    let count = |status| judged.iter().filter(|found| found.status() == status).count();
+    let mismatches = count(Status::Mismatch);
+    let to_choose = if empty.is_empty() { String::new() } else { format!(" · {} to choose", empty.len()) };
     let first = match mismatches {
         0 => "No mismatch".to_owned(),
         1 => "1 mismatch".to_owned(),
         several => format!("{several} mismatches"),
     };
-    let [tight, unstated, fit] = [Status::Tight, Status::Unstated, Status::Fits].map(|status| report.count(status));
-    format!("{first} · {tight} tight · {unstated} unstated · {fit} fit")
+    let [tight, unstated, fit] = [Status::Tight, Status::Unstated, Status::Fits].map(count);
+    format!("{first}{to_choose} · {tight} tight · {unstated} unstated · {fit} fit")
 }
 
 fn without(what: &str, slots: &[Slot]) -> String {

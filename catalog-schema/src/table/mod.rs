@@ -31,7 +31,7 @@ use crate::{
 };
 
 /// The value of one cell for a field, by which what is typed elsewhere is read too.
-pub(crate) fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
+pub fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
     cell::read(text, field, None).map_err(|cell::Fault { reason, hint }| Remark { reason, hint })
 }
 

@@ -39,7 +39,9 @@ pub(super) fn figure(ui: &mut Ui, document: &Document, name: &str, input: &Input
     let about = input.field().map_or("", |field| field.about);
     row(ui, name, about, |ui, label| {
         let field = text(ui, document, input, Shape { width: FIGURE, rows: 1, hint: "not said" }, commands).labelled_by(label);
-        field.on_hover_text(format!("{} Typed in {}.", about.trim(), units(input)));
+        let units = units(input);
+        let typed = if units.is_empty() { String::new() } else { format!(" Typed in {units}.") };
+        field.on_hover_text(format!("{}{typed}", about.trim()));
         let behind = behind(document, input);
         ui.add(Label::new(theme::caption(&behind)).truncate());
     });
@@ -146,7 +148,9 @@ fn name_width(ui: &Ui) -> f32 {
 /// Unit and range of a field; while a figure in another unit is typed, what it comes to.
 pub(super) fn behind(document: &Document, input: &Input) -> String {
     let Some(field) = input.field() else { return String::new() };
-    let Kind::Number(unit) = field.kind else { return String::new() };
+    let Kind::Number(unit) = field.kind else {
+        return if field.kind == Kind::Money { "such as 300 EUR".to_owned() } else { String::new() };
+    };
     let typed = document.drafts.get(input).filter(|text| text.contains(char::is_alphabetic));
     if let Some(edit) = typed.and_then(|text| input.read(text, &document.build).ok()) {
         let after = edit.applied(&document.build, &propwright_schema::catalogue::Catalogue::default());

@@ -11,7 +11,7 @@ use crate::{
     command::Command,
     state::{Document, GraphLook, Help},
     theme::{self, CAPTION, GRID},
-    view::{Card, Working, lower_first, reason, slots_told},
+    view::{Card, Working, lower_first, meaning, reason, slots_told},
     widget::{margin_bar::margin_bar, mark},
 };
 
@@ -34,7 +34,11 @@ pub(super) fn show(ui: &mut Ui, document: &Document, card: &Card, commands: &mut
         frame.show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 6.0;
-            mark::mark_with_word(ui, card.status, &card.about);
+            if card.vacant {
+                ui.label(theme::caption("still to be chosen"));
+            } else {
+                mark::mark_with_word(ui, card.status, &card.about).on_hover_text(meaning(card.status));
+            }
             let indent = if grave { 0 } else { INDENT };
             Frame::NONE
                 .inner_margin(Margin { left: indent, ..Margin::ZERO })

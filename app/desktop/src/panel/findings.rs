@@ -7,7 +7,7 @@ use super::{Commands, asking, field, finding, ways};
 use crate::{
     state::Document,
     theme::{self, GRID},
-    view::Card,
+    view::{Card, meaning},
     widget::mark,
 };
 
@@ -19,11 +19,14 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             ui.label(theme::title("What stands in the way"));
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 ui.add_space(4.0 * GRID);
-                for (status, count) in
-                    [Status::Unstated, Status::Tight, Status::Mismatch].into_iter().zip(findings.counts.iter().rev())
-                {
-                    ui.label(theme::caption(count.to_string())).on_hover_text(format!("{count} {}", status.word()));
-                    mark::mark(ui, status);
+                let [mismatch, to_choose, tight, unstated] = findings.counts;
+                for (status, count) in [(Status::Unstated, unstated), (Status::Tight, tight), (Status::Mismatch, mismatch)] {
+                    let about = format!("{count} {}: {}", status.word(), meaning(status));
+                    ui.label(theme::caption(count.to_string())).on_hover_text(&about);
+                    mark::mark(ui, status).on_hover_text(about);
+                }
+                if to_choose > 0 {
+                    ui.label(theme::caption(format!("{to_choose} to choose")));
                 }
                 if !document.is_current() && document.bench.failure.is_none() {
                     ui.label(theme::caption("checking…"));

@@ -1,4 +1,4 @@
-//! The help: rules, thresholds, keys and cautions, found by words.
+//! The help: words, rules, thresholds, keys and cautions, found by words.
 
 use egui::{Align, Button, Frame, Label, Layout, Margin, RichText, ScrollArea, TextFormat, Ui, text::LayoutJob, vec2};
 

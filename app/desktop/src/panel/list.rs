@@ -3,12 +3,12 @@
 use egui::{Margin, ScrollArea, Ui};
 
 use super::{
-    Commands, field,
+    Commands, caption_word, field,
     row::{Look, row},
     word,
 };
 use crate::{
-    command::Command,
+    command::{Action, Command},
     state::{Document, Place},
     theme::{self, GRID},
     view::Row,
@@ -24,6 +24,16 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         indented(ui, |ui| {
             ui.label(theme::caption("In the order one assembles it"));
         });
+        if document.is_a_demo() {
+            indented(ui, |ui| {
+                ui.horizontal_wrapped(|ui| {
+                    ui.label(theme::caption("A build of the demo, to look at."));
+                    if caption_word(ui, "Begin your own").clicked() {
+                        commands.push(Command::Do(document.id, Action::New));
+                    }
+                });
+            });
+        }
         ui.add_space(2.0 * GRID);
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
             for stranger in &parts.strangers {

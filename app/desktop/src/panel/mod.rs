@@ -2,6 +2,7 @@
 
 mod asking;
 mod bar;
+mod beginning;
 mod beside;
 mod cost;
 mod cover;
@@ -93,7 +94,7 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .show(ui, |ui| list::show(ui, document, commands));
     let beside = share * beside_width(app.page, app, document);
     let drawn = document.graph.zip(document.bench.graph.as_ref()).filter(|_| app.page == Page::Together);
-    if width - LIST * share - beside < SCENE {
+    if !has_scene(width, beside) {
         CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match drawn {
             Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
             None => page(ui, app, document, commands),
@@ -103,13 +104,18 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         Panel::right("beside").exact_size(beside).frame(frame).show(ui, |ui| page(ui, app, document, commands));
         CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| match drawn {
             Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
-            None => scene::show(ui, document, commands),
+            None => scene::show(ui, app, document, commands),
         });
     }
     cover::show(ui, app, commands);
     if ui.input(|input| !input.raw.hovered_files.is_empty()) {
         landing(ui);
     }
+}
+
+/// Is there room for the drawing between the list and what stands beside it?
+fn has_scene(width: f32, beside: f32) -> bool {
+    width - list_width(width) - beside >= SCENE
 }
 
 /// Width of what stands beside the drawing in a window of the usual width.

@@ -8,7 +8,7 @@ use propwright_schema::{
 };
 
 use super::{
-    Commands, beside, demos, details, entering, field, importing,
+    Commands, LIST, PICKER, beginning, beside, details, entering, field, has_scene, importing, list_width,
     row::{Look, row},
     small_word, stand_ins, whole, word,
 };
@@ -44,7 +44,7 @@ fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Comman
     let inner = Margin { left: 8, right: 12, top: 0, bottom: 0 };
     ScrollArea::vertical().auto_shrink([false, false]).id_salt("invitation").show(ui, |ui| {
         egui::Frame::NONE.inner_margin(inner).show(ui, |ui| {
-            missing(ui, document, commands);
+            missing(ui, app, document, commands);
             entering::invitation(ui, app, commands);
             importing::invitation(ui, commands);
             whole::show(ui, app, document, commands);
@@ -53,7 +53,7 @@ fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Comman
     });
 }
 
-fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+fn missing(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
     let parts = &document.bench.parts;
     let missing: Vec<_> = parts.aboard.iter().chain(&parts.ground).filter(|row| !row.filled).collect();
     ui.label(theme::title("Choosing parts"));
@@ -61,9 +61,10 @@ fn missing(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     ui.label(
         "Choose a row at the left or a part in the drawing: here stands what could take its place, and why it would not fit.",
     );
-    if document.build.parts.is_empty() {
+    let width = ui.ctx().content_rect().width();
+    if document.build.parts.is_empty() && !has_scene(width, PICKER * list_width(width) / LIST) {
         ui.add_space(3.0 * GRID);
-        demos(ui, commands);
+        beginning::offers(ui, app, document, commands);
     }
     if missing.is_empty() {
         return;

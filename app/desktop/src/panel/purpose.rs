@@ -39,14 +39,18 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
 
 fn purpose(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     field::words(ui, document, "Name", &Input::Name, 1, commands);
-    words::<Use>(ui, document, "Use", "usage", Use::ALL, Use::word, commands);
-    words::<Place>(ui, document, "Place", "place", Place::ALL, Place::word, commands);
-    flag(ui, document, "indoors", "Under a roof", commands);
+    words::<Use>(ui, document, ("Use", "usage"), |usage| (usage.word(), view::made_for(usage)), Use::ALL, commands);
+    words::<Place>(ui, document, ("Place", "place"), |place| (place.word(), between(place)), Place::ALL, commands);
+    flag(ui, document, "indoors", "Indoors", commands);
     flag(ui, document, "overlay_wanted", "Battery figures in the picture", commands);
     flag(ui, document, "returns_home", "Flies home by itself when the link is lost", commands);
-    for (name, field) in
-        [("Payload", "payload_g"), ("Path to fly", "path_km"), ("Calm flight", "calm_min"), ("Full throttle", "burst_s")]
-    {
+    for (name, field) in [
+        ("Budget", "budget"),
+        ("Payload", "payload_g"),
+        ("Distance to fly", "path_km"),
+        ("Calm flight", "calm_min"),
+        ("Full throttle", "burst_s"),
+    ] {
         field::figure(ui, document, name, &Input::Purpose(field), commands);
     }
     field::words(ui, document, "Notes", &Input::Note, 3, commands);
@@ -63,6 +67,15 @@ fn people(ui: &mut Ui, document: &Document, commands: &mut Commands) {
             field::figure(ui, document, name, &Input::Conditions(field), commands);
         }
     });
+}
+
+/// What a place means for the radio.
+const fn between(place: Place) -> &'static str {
+    match place {
+        Place::Open => "nothing stands between you and the craft",
+        Place::Trees => "trees stand between",
+        Place::Walls => "walls stand between: a hall, a house, among houses",
+    }
 }
 
 /// The help text of a field of the purpose.
@@ -82,15 +95,14 @@ fn set(document: &Document, field: &str, value: Option<&Value>, commands: &mut C
 fn words<W: Copy + Describe>(
     ui: &mut Ui,
     document: &Document,
-    name: &str,
-    field: &'static str,
+    (name, field): (&str, &'static str),
+    told: fn(W) -> (&'static str, &'static str),
     all: &[W],
-    word: fn(W) -> &'static str,
     commands: &mut Commands,
 ) {
     let held = document.build.purpose.get(field);
     let now = held.as_ref().and_then(Value::word).unwrap_or("not said");
-    let offers = std::iter::once(("not said", "")).chain(all.iter().map(|one| (word(*one), "")));
+    let offers = std::iter::once(("not said", "")).chain(all.iter().map(|one| told(*one)));
     let chosen = field::row(ui, name, about(field), |ui, label| field::choice(ui, field, label, CHOICE, now, offers));
     if let Some(chosen) = chosen {
         let value = chosen.checked_sub(1).and_then(|at| all.get(at)).map(Describe::value);

@@ -4,10 +4,10 @@ use egui::{Ui, vec2};
 use propwright_engine::drawing::Drawing;
 use propwright_schema::slot::Slot;
 
-use super::{Commands, finding, tried};
+use super::{Commands, beginning, finding, tried};
 use crate::{
     command::Command,
-    state::Document,
+    state::{App, Document},
     theme::{self, CAPTION, GRID},
     widget::drawing::{Emphasis, drawing},
 };
@@ -17,7 +17,10 @@ const SIDE: f32 = 0.3;
 /// Below this height there is no room for two views, in points.
 const LOW: f32 = 70.0 * GRID;
 
-pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
+    if document.build.parts.is_empty() {
+        return beginning::show(ui, app, document, commands);
+    }
     if let Some(on_trial) = &document.tried {
         tried::show(ui, document, on_trial, commands);
     }

@@ -1,5 +1,7 @@
 //! The ways out: asked for while they can be seen, stopped when the list changes or somebody says so.
 
+use propwright_engine::finding::Status;
+
 use super::{Outside, job};
 use crate::{
     state::{App, DocumentId, Mending, Page, Stop},
@@ -10,7 +12,7 @@ use crate::{
 pub(super) fn ask(app: &mut App, outside: &mut Outside) {
     let (page, id) = (app.page, app.current);
     let Some(document) = app.document_mut(id).filter(|_| page == Page::Together) else { return };
-    let broken = document.bench.findings.counts.first().is_some_and(|mismatches| *mismatches > 0);
+    let broken = document.report().is_some_and(|report| report.count(Status::Mismatch) > 0);
     if !broken || !document.is_current() || !matches!(document.mending, Mending::Idle) {
         return;
     }

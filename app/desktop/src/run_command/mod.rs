@@ -166,8 +166,8 @@ fn act(app: &mut App, outside: &mut Outside, id: DocumentId, action: Action) {
     match action {
         Action::New => {
             entering::make_way(app);
-            open(app, outside, BuildList::empty("New build"));
-            app.page = Page::Parts;
+            open(app, outside, BuildList::empty(demo::NEW));
+            app.page = Page::Purpose;
         }
         Action::Open => app.cover = Some(storing::open_cover(app)),
         Action::Save if app.page == Page::Parts && app.entering.is_some() => entering::run(app, outside, entering::Enter::Keep),
@@ -241,7 +241,7 @@ fn close(app: &mut App, id: DocumentId) {
     app.cover = None;
     if app.documents.is_empty() && !app.leaving {
         let id = app.next_id();
-        let mut document = Document::new(id, Arc::new(BuildList::empty("New build")), &app.catalogue);
+        let mut document = Document::new(id, Arc::new(BuildList::empty(demo::NEW)), &app.catalogue);
         document.bench = view::bench(&document);
         app.documents.push(document);
     }

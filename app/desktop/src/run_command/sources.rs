@@ -4,6 +4,7 @@ use std::path::Path;
 
 use super::{Outside, changed, choice};
 use crate::{
+    demo,
     files::{self, Disk, Since, Stamp},
     state::{App, Cover, DocumentId, Kept},
     stored,
@@ -106,6 +107,7 @@ fn in_force(app: &mut App, outside: &mut Outside) {
         return;
     }
     app.words = Words::of(&catalogue);
+    app.beginnings = demo::beginnings(&catalogue);
     app.catalogue = catalogue;
     app.policy = policy;
     let all: Vec<DocumentId> = app.documents.iter().map(|document| document.id).collect();

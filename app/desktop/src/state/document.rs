@@ -7,6 +7,7 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue, slot::Slot}
 
 use super::{GraphFile, GraphLook, Mending, Paper, Picker, Section, Tried};
 use crate::{
+    demo,
     files::Stamp,
     input::Input,
     view::{Bench, Costing, Figures},
@@ -165,6 +166,11 @@ impl Document {
     /// Does the list differ from its file?
     pub fn is_edited(&self) -> bool {
         !Arc::ptr_eq(&self.saved, &self.build) && self.saved != self.build
+    }
+
+    /// Is it a demo build as it came?
+    pub fn is_a_demo(&self) -> bool {
+        self.path.is_none() && !self.is_edited() && demo::builds().iter().any(|(_, demo)| **demo == *self.build)
     }
 
     /// The last report, even if the list has changed since.

@@ -14,7 +14,12 @@ use std::{path::PathBuf, sync::Arc};
 use propwright_engine::policy::Policy;
 use propwright_schema::catalogue::Catalogue;
 
-use crate::{files::Disk, run_command::deeds::Deed, view::Words};
+use crate::{
+    demo::{self, Beginning},
+    files::Disk,
+    run_command::deeds::Deed,
+    view::Words,
+};
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use entering::{Entering, Unkept, Use, UseKey, Uses};
@@ -177,8 +182,10 @@ impl Help {
 /// A chapter of the help.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Topic {
-    /// What is checked.
+    /// What the words mean.
     #[default]
+    Words,
+    /// What is checked.
     Rules,
     /// By which thresholds.
     Thresholds,
@@ -190,11 +197,12 @@ pub enum Topic {
 
 impl Topic {
     /// All chapters.
-    pub const ALL: [Self; 4] = [Self::Rules, Self::Thresholds, Self::Keys, Self::Cautions];
+    pub const ALL: [Self; 5] = [Self::Words, Self::Rules, Self::Thresholds, Self::Keys, Self::Cautions];
 
     /// The word on its tab.
     pub const fn word(self) -> &'static str {
         match self {
+            Self::Words => "Words",
             Self::Rules => "Rules",
             Self::Thresholds => "Thresholds",
             Self::Keys => "Keys",
@@ -276,6 +284,8 @@ pub struct App {
     pub catalogue: Arc<Catalogue>,
     /// The words by which its parts are found.
     pub words: Words,
+    /// Demo builds to begin from, with its prices.
+    pub beginnings: Vec<Beginning>,
     /// The thresholds in force.
     pub policy: Arc<Policy>,
     /// Where files are written.
@@ -311,6 +321,7 @@ impl App {
             sources: Sources::new(Arc::clone(&catalogue)),
             purse: Purse::default(),
             words: Words::of(&catalogue),
+            beginnings: demo::beginnings(&catalogue),
             catalogue,
             policy,
             disk: Disk::Real,

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use propwright_engine::{
     Report, explain,
-    finding::{Because, Claim, Datum, Finding, Status, Unknown},
+    finding::{Because, Claim, Datum, Finding, Status},
     fit::repair::Fault,
     interval::Interval,
     rules,
@@ -62,8 +62,8 @@ pub struct Findings {
     pub advice: Vec<Card>,
     /// Cautions about law, transport and hazards.
     pub cautions: Vec<Card>,
-    /// How many mismatch, are tight, are unstated.
-    pub counts: [usize; 3],
+    /// How many mismatch, are still to be chosen, are tight, are unstated.
+    pub counts: [usize; 4],
 }
 
 /// The findings of a report.
@@ -76,27 +76,31 @@ pub fn findings(report: &Report) -> Findings {
     open.sort_by_key(|card| Status::GRAVEST_FIRST.iter().position(|status| *status == card.status));
     let fits = open.iter().position(|card| card.status == Status::Fits).unwrap_or(open.len());
     let fitting = open.split_off(fits);
-    let counts = [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status));
+    let counts = open_counts(report);
     let guesses = guesses(report);
     Findings { open, questions, guesses, fitting, advice: cards(&report.advice), cautions: cards(&report.cautions), counts }
 }
 
-/// The slot that a finding wants filled.
-pub(super) fn vacant(finding: &Finding) -> Option<Slot> {
-    match finding.missing()?.what {
-        Unknown::Empty(slot) => Some(slot),
-        _ => None,
-    }
+/// What [`open_counts`] counts, of one and of several.
+pub(super) const OPEN_WORDS: [[&str; 2]; 4] =
+    [["mismatch", "mismatches"], ["to choose", "to choose"], ["tight", "tight"], ["unstated", "unstated"]];
+
+/// How many findings mismatch, want a slot filled, are tight, are unstated: what is not chosen yet is no conflict.
+pub(super) fn open_counts(report: &Report) -> [usize; 4] {
+    let (empty, others): (Vec<&Finding>, Vec<&Finding>) = report.findings.iter().partition(|found| found.vacant().is_some());
+    let count = |status| others.iter().filter(|found| found.status() == status).count();
+    [count(Status::Mismatch), empty.len(), count(Status::Tight), count(Status::Unstated)]
 }
 
-/// Cards about empty slots that weigh the same become one.
+/// Cards about empty slots become one, which weighs as the gravest of them.
 fn together(cards: Vec<Card>) -> Vec<Card> {
     let mut merged: Vec<Card> = Vec::new();
     for card in cards {
-        match merged.iter_mut().find(|known| card.vacant && known.vacant && known.status == card.status) {
+        match merged.iter_mut().find(|known| card.vacant && known.vacant) {
             None => merged.push(card),
             Some(known) => {
                 known.slots.extend(card.slots);
+                known.status = known.status.max(card.status);
                 known.sentence = format!("{} parts are still to be chosen.", known.slots.len());
                 known.because.clear();
             }
@@ -123,8 +127,8 @@ pub(super) fn card(finding: &Finding) -> Card {
         own: explain::own_thresholds(finding).into_iter().chain(explain::estimated::own(finding)).collect(),
         hints: rule.map_or(&[], |rule| rule.hints),
         source: rule.map_or("", |rule| rule.source),
-        slots: vacant(finding).map_or_else(|| slots(finding), |slot| vec![slot]),
-        vacant: vacant(finding).is_some(),
+        slots: finding.vacant().map_or_else(|| slots(finding), |slot| vec![slot]),
+        vacant: finding.vacant().is_some(),
     }
 }
 

@@ -1,4 +1,4 @@
-//! The help as data: every rule with its formula and source, every threshold with its own, keys, cautions.
+//! The help as data: what the words mean, every rule with its formula and source, every threshold with its own, keys, cautions.
 
 use propwright_engine::{
     explain::number,
@@ -6,7 +6,7 @@ use propwright_engine::{
     rules::{self, Rule, Weight},
 };
 
-use super::lower_first;
+use super::{glossary, lower_first};
 use crate::{
     command::ACTIONS,
     state::{App, Topic},
@@ -31,6 +31,7 @@ pub struct Entry {
 pub fn help(app: &App, topic: Topic, words: &str) -> Vec<Entry> {
     let words: Vec<String> = words.to_lowercase().split_whitespace().map(str::to_owned).collect();
     let all: Vec<Entry> = match topic {
+        Topic::Words => glossary::TERMS.iter().map(|term| of_term(*term)).collect(),
         Topic::Rules => rules::ALL.iter().map(|rule| of_rule(rule)).collect(),
         Topic::Thresholds => policy::ALL.iter().map(|limit| of_limit(limit, &app.policy)).collect(),
         Topic::Keys => keys(),
@@ -49,6 +50,16 @@ impl Entry {
         let text = format!("{} {}", self.key, all.join(" ")).to_lowercase();
         words.iter().all(|word| text.contains(word))
     }
+}
+
+fn of_term(term: glossary::Term) -> Entry {
+    let lines = vec![capital(term.about)];
+    Entry { key: term.word, title: term.word.to_owned(), aside: String::new(), lines, more: Vec::new() }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 const fn weight(weight: Weight) -> &'static str {
@@ -195,6 +206,7 @@ mod tests {
         let app = app(Policy::default());
         assert_eq!(help(&app, Topic::Rules, "").len(), rules::ALL.len());
         assert_eq!(help(&app, Topic::Thresholds, "").len(), policy::ALL.len());
+        assert!(help(&app, Topic::Words, "full throttle again").iter().any(|entry| entry.key == "Hard flight"));
         assert!(help(&app, Topic::Keys, "").len() > ACTIONS.len());
         for rule in rules::ALL {
             assert!(help(&app, Topic::Rules, rule.id).iter().any(|entry| entry.key == rule.id), "{}", rule.id);

@@ -1,9 +1,12 @@
 //! The figures along the bottom, each with its change since the last choice.
 
-use propwright_engine::{Report, finding::Status, interval::Interval};
+use propwright_engine::{Report, interval::Interval};
 use propwright_schema::quantity::Money;
 
-use super::findings::span;
+use super::{
+    findings::{OPEN_WORDS, open_counts, span},
+    glossary,
+};
 use crate::widget::ledger::Cell;
 
 /// The figures of a report that are compared from one choice to the next.
@@ -17,8 +20,8 @@ pub struct Figures {
     pub calm: Option<Interval>,
     /// Thrust over weight.
     pub thrust_to_weight: Option<Interval>,
-    /// How many mismatch, are tight, are unstated.
-    pub open: [usize; 3],
+    /// How many mismatch, are still to be chosen, are tight, are unstated.
+    pub open: [usize; 4],
 }
 
 impl Figures {
@@ -29,10 +32,13 @@ impl Figures {
             cost: report.totals.cost.clone(),
             calm: report.figure("time-calm"),
             thrust_to_weight: report.figure("thrust-to-weight"),
-            open: [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count(status)),
+            open: open_counts(report),
         }
     }
 }
+
+/// What stands for a sum where nothing is listed yet.
+pub(super) const NO_PARTS: &str = "no parts yet";
 
 /// The caption of what is left to pay.
 pub const PRICE: &str = "Price";
@@ -52,16 +58,25 @@ pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
         }
         cell
     };
-    vec![
+    let mut cells = vec![
         marked(mass, "takeoff-mass"),
-        price_cell(report.is_some(), unpriced, &now.cost, before.map(|before| before.cost.as_slice())),
+        price_cell(
+            report.map(|report| report.bill.lines.len()),
+            unpriced,
+            &now.cost,
+            before.map(|before| before.cost.as_slice()),
+        ),
         marked(figure_cell("Calm flight", now.calm, before, |figures| figures.calm), "time-calm"),
         marked(
             figure_cell("Thrust to weight", now.thrust_to_weight, before, |figures| figures.thrust_to_weight),
             "thrust-to-weight",
         ),
         open_cell(report.is_some(), now.open, before.map(|before| before.open)),
-    ]
+    ];
+    for cell in &mut cells {
+        cell.about = glossary::about(&cell.caption).unwrap_or_default();
+    }
+    cells
 }
 
 fn counted(count: usize, one: &str, many: &str) -> String {
@@ -85,6 +100,7 @@ fn figure_cell(caption: &str, now: Option<Interval>, before: Option<&Figures>, o
         change: before.map(|before| change(of(before), &figure, digits)),
         band_words: if band { format!("{low}–{high}") } else { String::new() },
         band: band.then(|| span(&figure)),
+        about: "",
     }
 }
 
@@ -110,10 +126,12 @@ fn change(before: Option<Interval>, now: &Interval, digits: usize) -> String {
     with_unit(&format!("{}{difference}", if is < was { "−" } else { "+" }), now.unit.symbol)
 }
 
-fn price_cell(known: bool, unpriced: usize, now: &[Money], before: Option<&[Money]>) -> Cell {
+/// `lines` counts what the bill lists; absent while nothing is known.
+fn price_cell(lines: Option<usize>, unpriced: usize, now: &[Money], before: Option<&[Money]>) -> Cell {
     // One currency is shown large, those of other shops below it.
     let (value, others) = match now.split_first() {
-        None if unpriced > 0 || !known => ("unknown".to_owned(), &[][..]),
+        None if unpriced > 0 || lines.is_none() => ("unknown".to_owned(), &[][..]),
+        None if lines == Some(0) => (NO_PARTS.to_owned(), &[][..]),
         None => ("nothing to buy".to_owned(), &[][..]),
         Some((first, others)) => (first.to_string(), others),
     };
@@ -123,7 +141,7 @@ fn price_cell(known: bool, unpriced: usize, now: &[Money], before: Option<&[Mone
     }
     let band_words = words.join(", ");
     let change = before.map(|before| cost_change(before, now));
-    Cell { caption: PRICE.to_owned(), value, change, band_words, band: None }
+    Cell { caption: PRICE.to_owned(), value, change, band_words, ..Cell::default() }
 }
 
 /// Sums of one currency are compared; of several it is only said that they changed.
@@ -141,22 +159,26 @@ fn cost_change(before: &[Money], now: &[Money]) -> String {
     format!("{}{amount}", if difference < 0 { "−" } else { "+" })
 }
 
-fn open_cell(known: bool, now: [usize; 3], before: Option<[usize; 3]>) -> Cell {
-    let [mismatch, tight, unstated] = now;
-    let several = if mismatch == 1 { "mismatch" } else { "mismatches" };
-    let parts = [(mismatch, several), (tight, "tight"), (unstated, "unstated")];
-    let mut words = parts.iter().filter(|(count, _)| *count > 0).map(|(count, word)| format!("{count} {word}"));
+fn open_cell(known: bool, now: [usize; 4], before: Option<[usize; 4]>) -> Cell {
+    let said = now.iter().zip(OPEN_WORDS).filter(|(count, _)| **count > 0);
+    let mut words = said.map(|(count, [one, more])| format!("{count} {}", if *count == 1 { one } else { more }));
     let value = match words.next() {
         _ if !known => "unknown".to_owned(),
         Some(gravest) => gravest,
         None => "all fits".to_owned(),
     };
     let band_words = words.collect::<Vec<_>>().join(", ");
-    Cell { caption: "Open".to_owned(), value, change: before.map(|before| open_change(before, now)), band_words, band: None }
+    Cell {
+        caption: "Open".to_owned(),
+        value,
+        change: before.map(|before| open_change(before, now)),
+        band_words,
+        ..Cell::default()
+    }
 }
 
 /// Against the gravest kind that changed.
-fn open_change(before: [usize; 3], now: [usize; 3]) -> String {
+fn open_change(before: [usize; 4], now: [usize; 4]) -> String {
     match before.iter().zip(now).find(|(was, is)| **was != *is) {
         None => "no change".to_owned(),
         Some((was, is)) if is > *was => format!("+{}", is - was),
@@ -186,9 +208,11 @@ mod tests {
     #[test]
     fn a_second_currency_stands_below_the_first() {
         let sums = ["968.40 EUR", "98.00 GBP"].map(|sum| sum.parse().unwrap());
-        let cell = price_cell(true, 1, &sums, None);
+        let cell = price_cell(Some(2), 1, &sums, None);
         assert_eq!((cell.value.as_str(), cell.band_words.as_str()), ("968.40 EUR", "and 98.00 GBP, 1 part unpriced"));
-        assert_eq!(price_cell(true, 0, &[], None).value, "nothing to buy");
+        assert_eq!(price_cell(Some(1), 0, &[], None).value, "nothing to buy");
+        assert_eq!(price_cell(Some(0), 0, &[], None).value, NO_PARTS);
+        assert_eq!(price_cell(None, 0, &[], None).value, "unknown");
     }
 
     #[test]
@@ -203,10 +227,11 @@ mod tests {
 
     #[test]
     fn the_gravest_kind_stands_first() {
-        let cell = open_cell(true, [1, 1, 2], Some([2, 1, 2]));
+        let cell = open_cell(true, [1, 0, 1, 2], Some([2, 0, 1, 2]));
         assert_eq!((cell.value.as_str(), cell.band_words.as_str()), ("1 mismatch", "1 tight, 2 unstated"));
         assert_eq!(cell.change.as_deref(), Some("−1"));
-        assert_eq!(open_cell(true, [0, 0, 0], None).value, "all fits");
-        assert_eq!(open_cell(false, [0, 0, 0], None).value, "unknown");
+        assert_eq!(open_cell(true, [0, 12, 0, 0], None).value, "12 to choose");
+        assert_eq!(open_cell(true, [0; 4], None).value, "all fits");
+        assert_eq!(open_cell(false, [0; 4], None).value, "unknown");
     }
 }

@@ -1,12 +1,14 @@
 //! What the panels draw, as plain structs made by pure functions of a document and its report.
 
 mod asking;
+mod beginning;
 mod beside;
 mod cost;
 mod entering;
 mod finder;
 mod findings;
 mod flight;
+mod glossary;
 mod graph;
 mod help;
 mod importing;
@@ -29,6 +31,7 @@ use propwright_engine::{
 use propwright_schema::slot::Slot;
 
 pub use asking::{Asking, Guess, Said, Waiting};
+pub use beginning::{Beginning, beginnings, made_for};
 pub use beside::{Cell as BesideCell, Column as BesideColumn, Line as BesideLine, Table, table};
 pub use cost::{
     Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,
@@ -38,6 +41,7 @@ pub use entering::{Control, Form, Group as FormGroup, Line, form};
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
+pub use glossary::{about as explained, meaning};
 pub use graph::{Drawn, drawn};
 pub use help::{Entry as HelpEntry, help, threshold_lines};
 pub use importing::{TableRow, table_rows};

@@ -4,11 +4,10 @@ use std::collections::BTreeMap;
 
 use propwright_engine::{
     craft::{Placed, Unplaced},
-    finding::Status,
+    finding::{Finding, Status},
 };
 use propwright_schema::{part::Basis, quantity::Quantity, slot::Slot};
 
-use super::findings::vacant;
 use crate::state::{Document, Place};
 
 /// One row of the list.
@@ -55,7 +54,7 @@ pub struct Parts {
 pub fn parts(document: &Document, status: &BTreeMap<Slot, Status>) -> Parts {
     // What the report misses has a row even while it is empty.
     let found = document.shown_report().map_or(&[][..], |report| &report.findings);
-    let wanted: Vec<Slot> = found.iter().filter_map(vacant).collect();
+    let wanted: Vec<Slot> = found.iter().filter_map(Finding::vacant).collect();
     let rows: Vec<Row> = Slot::ALL.iter().flat_map(|slot| rows_of(document, *slot, &wanted, status)).collect();
     let more = Slot::ALL.iter().copied().filter(|slot| !rows.iter().any(|row| row.place.slot == *slot)).collect();
     let (ground, aboard) = rows.into_iter().partition(|row| row.place.slot.on_ground());

@@ -46,6 +46,8 @@ pub struct Cell {
     pub band_words: String,
     /// The band, drawn as a bracket.
     pub band: Option<Span>,
+    /// What the figure is, for those who point at it.
+    pub about: &'static str,
 }
 
 /// All cells side by side over the full width, in as many rows as that takes.
@@ -99,7 +101,7 @@ fn cell_at(ui: &mut Ui, rect: Rect, cell: &Cell, form: &Form, tokens: &Tokens) -
         }
     }
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, spoken(cell)));
-    response
+    if cell.about.is_empty() { response } else { response.on_hover_text(cell.about) }
 }
 
 fn paint(painter: &Painter, rect: Rect, cell: &Cell, form: &Form, (tokens, glow): (&Tokens, f32)) {
@@ -207,7 +209,7 @@ mod tests {
             value: "8.2 min".to_owned(),
             change: Some("no change".to_owned()),
             band_words: "6.6–10.1".to_owned(),
-            band: None,
+            ..Cell::default()
         };
         assert_eq!(spoken(&cell), "Calm flight: 8.2 min, 6.6–10.1, no change");
     }

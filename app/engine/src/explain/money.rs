@@ -2,12 +2,15 @@
 
 use std::sync::Arc;
 
-use propwright_schema::{part::Part, quantity::Money, slot::Slot};
+use propwright_schema::{build_list::Spare, part::Part, quantity::Money, slot::Slot};
 
-use crate::bill::{
-    Charged, Total,
-    kit::{Cheaper, Comparison},
-    path::Course,
+use crate::{
+    bill::{
+        Bill, Charged, Total,
+        kit::{Cheaper, Comparison, Ways},
+        path::Course,
+    },
+    finding::Finding,
 };
 
 /// A sum: its amounts, or `nothing`.
@@ -69,13 +72,78 @@ pub fn kit_answer(comparison: &Comparison) -> String {
         return capability(comparison);
     }
     let Some(above) = comparison.above else { return undecided(comparison) };
-    let owned = names(comparison.already_owned.iter().map(AsRef::as_ref));
-    let with =
-        if owned.is_empty() { "With what is owned already".to_owned() } else { format!("With a part for {owned} already owned") };
+    let with = format!("With {} owned", owned(&comparison.already_owned));
     match comparison.above_owning_nothing {
         Some(nothing) if nothing != above => format!("{with}, {}; owning nothing, {}.", cheaper(above), cheaper(nothing)),
         _ => capital(&format!("{}.", cheaper(above))),
     }
+}
+
+/// What of a kit doubles with the shelf, by the slots that its parts would fill: "goggles and charger already".
+fn owned(doubles: &[Arc<Part>]) -> String {
+    let mut slots: Vec<String> = Vec::new();
+    for slot in doubles.iter().filter_map(|part| part.fills.first()?.slots().first()) {
+        let title = slot.title().to_lowercase();
+        if !slots.contains(&title) {
+            slots.push(title);
+        }
+    }
+    match slots.split_last() {
+        None => "what is already".to_owned(),
+        Some((last, [])) => format!("{last} already"),
+        Some((last, others)) => format!("{} and {last} already", others.join(", ")),
+    }
+}
+
+/// At most this many conflicts are told of a kit that does not go with a craft.
+const TOLD: usize = 3;
+
+fn conflicts(found: &[Finding]) -> String {
+    let mut said: Vec<String> = found.iter().take(TOLD).map(super::message).collect();
+    if found.len() > TOLD {
+        said.push(format!("And {} more.", found.len() - TOLD));
+    }
+    said.join(" ")
+}
+
+/// The ways to pay for a craft, each with its sum and of what it is made up.
+pub fn ways(comparison: &Comparison) -> Vec<(&'static str, String)> {
+    let [kit, singly] = comparison.ways().map_or_else(Default::default, |ways| {
+        let Ways { kit, rest, singly, .. } = ways;
+        [
+            format!(": {kit} for the kit, {rest} for all else"),
+            format!(": {singly} for its parts bought singly, {rest} for all else"),
+        ]
+    });
+    vec![
+        ("With the kit", format!("{}{kit}", total(&comparison.with_kit))),
+        ("The same craft without it", format!("{}{singly}", total(&comparison.separate))),
+        ("The list as it stands", format!("{}: its own parts, also where the kit would put others", total(&comparison.listed))),
+    ]
+}
+
+/// What doubles with the shelf; it brings nothing in these sums.
+pub fn doubles(comparison: &Comparison) -> String {
+    if comparison.already_owned.is_empty() {
+        return String::new();
+    }
+    let parts = names(comparison.already_owned.iter().map(AsRef::as_ref));
+    format!("{parts}; what it would bring if you sold it is not counted")
+}
+
+/// Spares with the price of each where they are bought whole: "8 × Plimsedge 31 (2.20 EUR for 4)"; names are those of the bill.
+pub fn spares(spares: &[Spare], bill: &Bill) -> String {
+    let each = spares.iter().map(|spare| {
+        let part = bill.lines.iter().map(|line| &line.part).find(|part| part.id == spare.part);
+        let name = part.map_or(spare.part.as_str(), |part| &part.name);
+        let price = part.and_then(|part| Some((part.price.filter(|_| !spare.arm)?, part.pieces.unwrap_or(1))));
+        let price = price.map_or_else(String::new, |(price, pieces)| match pieces {
+            0 | 1 => format!(" ({price} each)"),
+            pieces => format!(" ({price} for {pieces})"),
+        });
+        format!("{} × {}{name}{price}", spare.count, if spare.arm { "arm of " } else { "" })
+    });
+    each.collect::<Vec<_>>().join(", ")
 }
 
 fn undecided(comparison: &Comparison) -> String {
@@ -102,7 +170,7 @@ pub fn break_even(comparison: &Comparison) -> Option<String> {
 /// Does the craft with the kit's parts do what the listed one does?
 pub fn capability(comparison: &Comparison) -> String {
     if !comparison.mismatches.is_empty() {
-        return format!("Its parts do not go with this craft: {}.", comparison.mismatches.join(", "));
+        return format!("Its parts do not go with this craft. {}", conflicts(&comparison.mismatches));
     }
     let figure = |figure: Option<crate::interval::Interval>| {
         figure.map_or_else(|| "not known".to_owned(), |figure| super::figure(&figure))

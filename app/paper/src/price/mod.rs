@@ -325,7 +325,7 @@ fn kit(comparison: &Comparison) -> KitJson {
         total_with_kit: prices(&comparison.with_kit),
         total_separate: prices(&comparison.separate),
         total_listed: prices(&comparison.listed),
-        mismatches: comparison.mismatches.clone(),
+        mismatches: comparison.mismatches.iter().map(|finding| finding.rule).collect(),
         capability: capability.collect(),
         answer: money::kit_answer(comparison),
     }

@@ -114,9 +114,8 @@ fn usual(page: &mut Page, report: &Report) {
     if spares.is_empty() || !report.craft.build.spares.is_empty() {
         return;
     }
-    let said = spares.iter().map(|spare| format!("{} × {}{}", spare.count, if spare.arm { "arm of " } else { "" }, spare.part));
     page.heading("Usual spares, not listed and not counted");
-    page.paragraph("  ", &said.collect::<Vec<_>>().join(", "));
+    page.paragraph("  ", &money::spares(&spares, &report.bill));
 }
 
 fn kit(page: &mut Page, comparison: &Comparison) {
@@ -127,21 +126,18 @@ fn kit(page: &mut Page, comparison: &Comparison) {
         return;
     }
     page.paragraph("  ", &money::capability(comparison));
-    if let Some(price) = kit.price {
-        page.paragraph("  The kit alone           ", &price.to_string());
+    for (way, sum) in money::ways(comparison) {
+        page.paragraph(&format!("  {way:<26}"), &sum);
     }
-    page.paragraph("  Kit and all else        ", &money::total(&comparison.with_kit));
-    page.paragraph("  Same craft, separate    ", &money::total(&comparison.separate));
-    page.paragraph("  Craft as listed         ", &money::total(&comparison.listed));
     if let Some(said) = money::break_even(comparison) {
         page.paragraph("  ", &said);
     }
     let slots: Vec<_> = comparison.covers.iter().map(|(slot, _)| *slot).collect();
-    page.paragraph("  It serves               ", &money::titles(&slots));
+    page.paragraph("  It serves                 ", &money::titles(&slots));
     for (lead, said) in [
-        ("  To buy besides          ", money::titles(&comparison.lacks)),
-        ("  Doubles with the shelf  ", money::names(comparison.already_owned.iter().map(AsRef::as_ref))),
-        ("  Left for the next craft ", money::counts(&comparison.left_over)),
+        ("  To buy besides            ", money::titles(&comparison.lacks)),
+        ("  Doubles with the shelf    ", money::doubles(comparison)),
+        ("  Left for the next craft   ", money::counts(&comparison.left_over)),
     ] {
         if !said.is_empty() {
             page.paragraph(lead, &said);
@@ -161,12 +157,9 @@ pub fn path(page: &mut Page, course: &Course) {
         );
         page.paragraph("  ", &format!("{}: {} h, {flights}", step.name, step.flown_h));
         page.paragraph("    Left to pay   ", &money::total(&step.bill.total));
-        let worn =
-            step.worn.iter().map(|spare| format!("{} × {}{}", spare.count, if spare.arm { "arm of " } else { "" }, spare.part));
-        let worn: Vec<String> = worn.collect();
         for (lead, said) in [
             ("    Carried over  ", money::counts(&step.carried)),
-            ("    Breaks, wears ", worn.join(", ")),
+            ("    Breaks, wears ", money::spares(&step.worn, &step.bill)),
             ("    Without price ", money::names(step.bill.unpriced().map(|line| line.part.as_ref()))),
         ] {
             if !said.is_empty() {

@@ -1,21 +1,18 @@
 //! The bill: what is bought and drawn from the shelf, spares, shipping and taxes, what is left to pay.
 
-use egui::{Align, Id, Label, Layout, RichText, Ui};
-use propwright_schema::quantity::Money as Amount;
+use egui::{Align, Label, Layout, RichText, Ui};
 
-use super::{
-    apart, charges,
-    entry::{Shape, entry},
-    spares, sum, told,
-};
+use super::{apart, charges, spares, sum, told};
 use crate::{
     command::Command,
-    edit::Edit,
-    panel::{Commands, word},
+    input::Input,
+    panel::{Commands, field, word},
     state::Document,
     theme::{self, GRID},
     view::{BillRow, Mark},
 };
+
+const BUDGET: Input = Input::Purpose("budget");
 
 pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let bill = &document.bench.bill;
@@ -50,16 +47,15 @@ fn head(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     }
     ui.horizontal(|ui| {
         ui.label(theme::caption("Budget"));
-        let now = document.build.purpose.budget.map(|budget| budget.to_string()).unwrap_or_default();
-        let shape = Shape { name: "Budget", hint: "300.00 EUR", width: 24.0 * GRID };
-        let reads = |text: &str| text.is_empty() || text.parse::<Amount>().is_ok_and(|amount| amount.minor() >= 0);
-        if let Some(text) = entry(ui, Id::unique(("budget", document.id.0)), &shape, &now, reads) {
-            commands.push(Command::Edit(document.id, Edit::Budget(text.parse().ok())));
-        }
+        let shape = field::Shape { width: 24.0 * GRID, rows: 1, hint: "not said" };
+        let response = field::text(ui, document, &BUDGET, shape, commands);
+        ui.ctx().accesskit_node_builder(response.id, |node| node.set_label("Budget"));
+        let _ = response.on_hover_text("The most that you want to pay for all of it, such as 300 EUR.");
         if let Some(budget) = &bill.budget {
             ui.label(budget);
         }
     });
+    field::problem(ui, document, &BUDGET);
 }
 
 fn line(ui: &mut Ui, document: &Document, row: &BillRow, commands: &mut Commands) {

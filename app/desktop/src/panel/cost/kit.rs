@@ -68,7 +68,7 @@ fn table(ui: &mut Ui, kit: &KitView) {
     }
     ui.add_space(2.0 * GRID);
     egui::Grid::new(("figures", &kit.name)).num_columns(4).spacing([6.0 * GRID, GRID]).show(ui, |ui| {
-        for head in ["", "With the kit's parts", "As listed", ""] {
+        for head in ["", "With the kit's parts", "The list as it stands", ""] {
             ui.label(theme::caption(head));
         }
         ui.end_row();

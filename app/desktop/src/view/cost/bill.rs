@@ -10,7 +10,7 @@ use propwright_schema::{
     quantity::Money,
 };
 
-use crate::state::Place;
+use crate::{state::Place, view::ledger::NO_PARTS};
 
 /// Where a line comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,7 +110,7 @@ pub fn bill_view(report: &Report) -> BillView {
     suppliers.dedup();
     let usual = spare::usual(&report.craft);
     BillView {
-        total: money::total(&bill.total),
+        total: if bill.lines.is_empty() { NO_PARTS.to_owned() } else { money::total(&bill.total) },
         rates: rates(bill),
         budget: build.purpose.budget.and_then(|budget| against(budget, &bill.total.amounts, bill.unpriced().count() > 0)),
         unpriced: money::names(bill.unpriced().map(|line| line.part.as_ref())),
@@ -118,25 +118,13 @@ pub fn bill_view(report: &Report) -> BillView {
         charged: bill.charges.iter().map(charged).collect(),
         shipping_unsaid: bill.shipping_unsaid.clone(),
         rest: money::counts(&bill.rest),
-        usual_words: words(report, &usual),
+        usual_words: money::spares(&usual, bill),
         usual,
         shipping: build.shipping.clone(),
         tax: build.tax.clone(),
         suppliers,
         could_be_spare: could_be_spare(report),
     }
-}
-
-fn words(report: &Report, spares: &[Spare]) -> String {
-    let name = |id: &str| {
-        let placed = report.craft.listed().find(|placed| placed.subject.part.id == id);
-        placed.map_or_else(|| id.to_owned(), |placed| placed.subject.part.name.clone())
-    };
-    let each = spares.iter().map(|spare| {
-        let arm = if spare.arm { "arm of " } else { "" };
-        format!("{} × {arm}{}", spare.count, name(&spare.part))
-    });
-    each.collect::<Vec<_>>().join(", ")
 }
 
 fn could_be_spare(report: &Report) -> Vec<(Spare, String)> {

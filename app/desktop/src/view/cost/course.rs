@@ -47,17 +47,9 @@ fn step_view(step: &Step) -> StepView {
         || "length of a flight not known, so no pack wears".to_owned(),
         |flights| format!("about {flights} flights"),
     );
-    let name = |id: &str| {
-        let line = step.bill.lines.iter().find(|line| line.part.id == id);
-        line.map_or_else(|| id.to_owned(), |line| line.part.name.clone())
-    };
-    let worn = step.worn.iter().map(|spare| {
-        let arm = if spare.arm { "arm of " } else { "" };
-        format!("{} × {arm}{}", spare.count, name(&spare.part))
-    });
     let details = [
         ("Carried over", money::counts(&step.carried)),
-        ("Breaks and wears", worn.collect::<Vec<_>>().join(", ")),
+        ("Breaks and wears", money::spares(&step.worn, &step.bill)),
         ("Without a price", money::names(step.bill.unpriced().map(|line| line.part.as_ref()))),
     ];
     StepView {

@@ -1,7 +1,10 @@
 //! A kit against the same parts one by one: an answer, bars of one scale, a table.
 
 use propwright_engine::{
-    bill::{Total, kit::Comparison},
+    bill::{
+        Total,
+        kit::{Comparison, Ways},
+    },
     explain::{self, money},
 };
 use propwright_schema::quantity::Money;
@@ -87,7 +90,7 @@ fn holds(comparison: &Comparison) -> Vec<(&'static str, String)> {
     let told = [
         ("It serves", money::titles(&slots)),
         ("To buy besides", money::titles(&comparison.lacks)),
-        ("Doubles with the shelf", money::names(comparison.already_owned.iter().map(AsRef::as_ref))),
+        ("Doubles with the shelf", money::doubles(comparison)),
         ("Left for the next craft", money::counts(&comparison.left_over)),
     ];
     told.into_iter().filter(|(_, words)| !words.is_empty()).collect()
@@ -95,29 +98,22 @@ fn holds(comparison: &Comparison) -> Vec<(&'static str, String)> {
 
 /// The ways to pay, where all amounts are of the kit's currency.
 fn bars(comparison: &Comparison) -> Option<Vec<Bar>> {
-    let price = comparison.kit.price?;
-    let one = |total: &Total| match total.amounts.as_slice() {
-        [] => Some(Money::of(0, price.unit())),
-        [only] if only.unit() == price.unit() => Some(*only),
-        _ => None,
-    };
-    let (with_kit, separate, listed) = (one(&comparison.with_kit)?, one(&comparison.separate)?, one(&comparison.listed)?);
-    let rest = with_kit.minus(price)?;
-    let instead = separate.minus(rest)?;
+    let Ways { kit, rest, singly, listed } = comparison.ways()?;
     let segment = |words, amount: Money, of_kit| Segment {
         words,
         amount: amount.to_string(),
         length: amount.minor().max(0) as f64,
         of_kit,
     };
-    let bar = |title, total: Money, segments: Vec<Segment>| Bar {
+    let bar = |title, total: &Total, segments: Vec<Segment>| Bar {
         title,
-        total: total.to_string(),
+        total: money::total(total),
         segments: segments.into_iter().filter(|segment| segment.length > 0.0).collect(),
     };
+    let rest = || segment("all else", rest, false);
     Some(vec![
-        bar("With the kit", with_kit, vec![segment("the kit", price, true), segment("all else", rest, false)]),
-        bar("Separate", separate, vec![segment("its parts one by one", instead, true), segment("all else", rest, false)]),
-        bar("As listed", listed, vec![segment("all parts", listed, false)]),
+        bar("With the kit", &comparison.with_kit, vec![segment("the kit", kit, true), rest()]),
+        bar("The same craft without it", &comparison.separate, vec![segment("its parts bought singly", singly, true), rest()]),
+        bar("The list as it stands", &comparison.listed, vec![segment("its own parts", listed, false)]),
     ])
 }

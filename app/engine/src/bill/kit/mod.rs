@@ -23,7 +23,7 @@ use super::{
 };
 use crate::{
     craft::Craft,
-    finding::{Status, Unknown},
+    finding::{Finding, Status},
     interval::Interval,
     policy::Policy,
     report::{Report, evaluate_with},
@@ -84,6 +84,19 @@ impl Capability {
     }
 }
 
+/// The sums of which the ways to pay for a craft are made up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Ways {
+    /// The kit.
+    pub kit: Money,
+    /// All else that is needed to fly.
+    pub rest: Money,
+    /// The kit's parts bought one by one.
+    pub singly: Money,
+    /// All of the craft as it is listed.
+    pub listed: Money,
+}
+
 /// The figures by which two crafts are compared: derivation and title.
 const CAPABILITIES: [(&str, &str); 3] =
     [("takeoff-mass", "take-off mass"), ("thrust-to-weight", "thrust to weight"), ("time-calm", "calm flight")];
@@ -118,8 +131,8 @@ pub struct Comparison {
     pub above_owning_nothing: Option<Money>,
     /// Parts without a price that keep the two from being compared.
     pub unpriced: Vec<Arc<Part>>,
-    /// Rules that the craft with the kit's parts breaks and the listed one does not.
-    pub mismatches: Vec<&'static str>,
+    /// Mismatches of the craft with the kit's parts, of rules that the listed one does not break; one a rule.
+    pub mismatches: Vec<Finding>,
     /// Figures of both crafts.
     pub capabilities: Vec<Capability>,
 }
@@ -128,6 +141,18 @@ impl Comparison {
     /// Which way is cheaper, where that can be told.
     pub fn cheaper(&self) -> Option<Cheaper> {
         self.above.map(Cheaper::of)
+    }
+
+    /// Of what the ways to pay are made up, where all of it is of the kit's currency.
+    pub fn ways(&self) -> Option<Ways> {
+        let kit = self.kit.price?;
+        let one = |total: &Total| match total.amounts.as_slice() {
+            [] => Some(Money::of(0, kit.unit())),
+            [only] if only.unit() == kit.unit() => Some(*only),
+            _ => None,
+        };
+        let rest = one(&self.with_kit)?.minus(kit)?;
+        Some(Ways { kit, rest, singly: one(&self.separate)?.minus(rest)?, listed: one(&self.listed)? })
     }
 
     /// Does the craft with the kit's parts do what the listed one does, as far as the engine can tell?
@@ -278,18 +303,16 @@ fn lacks(bill: &Bill, report: &Report) -> Vec<Slot> {
     let bought = bill.lines.iter().filter(|line| line.is_bought() && matches!(line.need, Need::Fitted(_)));
     let mut slots: BTreeSet<Slot> = bought.map(|line| line.slot).collect();
     let empty = report.findings.iter().filter(|finding| finding.rule == "needed-to-fly");
-    slots.extend(empty.filter_map(|finding| match finding.missing()?.what {
-        Unknown::Empty(slot) => Some(slot),
-        _ => None,
-    }));
+    slots.extend(empty.filter_map(Finding::vacant));
     slots.into_iter().collect()
 }
 
-fn new_mismatches(listed: &Report, kit: &Report) -> Vec<&'static str> {
-    let of = |report: &Report| -> BTreeSet<&'static str> {
-        report.findings.iter().filter(|finding| finding.status() == Status::Mismatch).map(|finding| finding.rule).collect()
-    };
-    of(kit).difference(&of(listed)).copied().collect()
+fn new_mismatches(listed: &Report, kit: &Report) -> Vec<Finding> {
+    fn of(report: &Report) -> impl Iterator<Item = &Finding> {
+        report.findings.iter().filter(|finding| finding.status() == Status::Mismatch)
+    }
+    let mut known: BTreeSet<&str> = of(listed).map(|finding| finding.rule).collect();
+    of(kit).filter(|finding| known.insert(finding.rule)).cloned().collect()
 }
 
 /// What the kit is above the same parts one by one for somebody who owns nothing.
