@@ -109,6 +109,18 @@ impl Article {
         }
     }
 
+    /// Becomes a copy: with a name and an id of its own, without the prices of earlier days.
+    pub fn make_copy(&mut self) {
+        let (name, earlier) = match self {
+            Self::Part(part) => (&mut part.name, &mut part.earlier_prices),
+            Self::Kit(kit) => (&mut kit.name, &mut kit.earlier_prices),
+        };
+        *name = format!("{name} copy");
+        earlier.clear();
+        let usual = self.usual_id();
+        self.call(usual);
+    }
+
     /// The roles of a part.
     pub fn roles(&self) -> &[Role] {
         match self {

@@ -137,6 +137,16 @@ pub fn keep_aside(disk: Disk, beside: &Path, text: &str) -> Result<PathBuf, (Pat
     }
 }
 
+/// The same with rows that are a table already; says the name of the file, or why there is none.
+///
+/// # Errors
+/// Why they could not be kept, and what to do.
+pub fn kept_aside(disk: Disk, beside: &Path, text: Result<String, impl std::fmt::Display>) -> Result<String, String> {
+    let text = text.map_err(|error| error.to_string())?;
+    let said = |(path, error): (PathBuf, FileError)| format!("{}: {error}; {}.", files::name(&path), error.hint());
+    keep_aside(disk, beside, &text).map(|path| files::name(&path)).map_err(said)
+}
+
 /// Reads thresholds of the user's own.
 pub fn read_policy(path: &Path) -> Reading<Policy> {
     reading(path, policy::read)

@@ -6,6 +6,7 @@
 
 mod catalogue;
 mod desk;
+mod taking;
 
 use std::{
     any::Any,
@@ -46,6 +47,7 @@ use crate::{
 pub use catalogue::{Rows, Used};
 use catalogue::{imported, uses};
 use desk::{Hunt, work};
+pub use taking::{Take, Taken};
 
 /// What shall be computed.
 #[derive(Clone)]
@@ -74,6 +76,8 @@ pub enum Order {
     Used(Used),
     /// What comes of the rows of a table.
     Rows(Rows),
+    /// Lays the rows of a table into a catalogue file.
+    Take(Take),
     /// What a section of the page of costs shows.
     Costing {
         /// The section.
@@ -196,6 +200,8 @@ pub enum Outcome {
     Costing(Section, Vec<(DocumentId, u64)>, Worked),
     /// What came of the rows of a table, by its serial number, and which of them are there already.
     Rows(u64, Box<(Imported, Vec<Duplicate>)>),
+    /// What became of rows on their way into a catalogue file, or why nothing was written.
+    Taken(Result<Box<Taken>, String>),
     /// What an article changes in builds, for a state of its form.
     Used(UseKey, Vec<Use>),
     /// The ways out; absent when the search was stopped.
@@ -266,7 +272,8 @@ fn drop_stale(waiting: &mut Vec<Job>) {
     };
     let all = waiting.clone();
     // A table is of no list.
-    waiting.retain(|job| job.revision >= latest(job.document, &all) || matches!(job.order, Order::Rows(_)));
+    let of_none = |job: &Job| matches!(job.order, Order::Rows(_) | Order::Take(_));
+    waiting.retain(|job| job.revision >= latest(job.document, &all) || of_none(job));
 }
 
 /// Does a job as a whole; nothing comes of what only steers a search.
@@ -294,11 +301,13 @@ fn done(job: &Job) -> Option<Answer> {
             Some(read) => Outcome::Rows(rows.serial, Box::new(read)),
             None => Outcome::Nothing,
         },
+        Order::Take(take) => Outcome::Taken(taking::take(take).map(Box::new)),
         Order::Used(used) => Outcome::Used(used.key.clone(), uses(job, used)),
         Order::Costing { section, key, wanted } => Outcome::Costing(*section, key.clone(), worked(job, wanted)),
     });
     // A slip in a curve takes the curves, not the report.
     let outcome = match (outcome, &job.order) {
+        (Outcome::Failed(reason), Order::Take(_)) => Outcome::Taken(Err(reason)),
         (Outcome::Failed(_), Order::Repairs(..)) => Outcome::Repairs(Some(Box::default())),
         (Outcome::Failed(reason), Order::Curves(report)) => Outcome::Curves(Arc::clone(report), Box::new(Sweep::failed(&reason))),
         (Outcome::Nothing, _) => return None,

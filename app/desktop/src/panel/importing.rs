@@ -11,8 +11,11 @@ use crate::{
     command::Command,
     entering::KIT,
     files,
-    run_command::{deeds::Deed, importing::Table},
-    state::{App, Importing},
+    run_command::{
+        deeds::Deed,
+        importing::{RowsOf, Table},
+    },
+    state::{App, Importing, Taking},
     theme::{self, GRID},
 };
 
@@ -26,6 +29,9 @@ pub(super) fn show(ui: &mut Ui, app: &App, importing: &Importing, commands: &mut
     ui.label(theme::title(format!("The table {name}")));
     ui.add_space(GRID);
     deeds(ui, app, importing, commands);
+    if let Some(taking) = &app.taking {
+        progress(ui, taking, commands);
+    }
     for line in &importing.told {
         ui.add(Label::new(line).wrap());
     }
@@ -77,7 +83,7 @@ fn deeds(ui: &mut Ui, app: &App, importing: &Importing, commands: &mut Commands)
                 commands.push(Command::TakeBack);
                 push(commands, Table::Again);
             }
-        } else if importing.read.is_some() {
+        } else if importing.read.is_some() && app.taking.is_none() {
             let about =
                 "Writes the rows that can be used into the catalogue; the others are kept aside in a file beside the table.";
             if strong_word(ui, "Take the rows").on_hover_text(about).clicked() {
@@ -88,6 +94,20 @@ fn deeds(ui: &mut Ui, app: &App, importing: &Importing, commands: &mut Commands)
             push(commands, Table::Close);
         }
     });
+}
+
+/// How far the rows are on their way into the catalogue.
+fn progress(ui: &mut Ui, taking: &Taking, commands: &mut Commands) {
+    let done = taking.done();
+    ui.horizontal(|ui| {
+        let share = done as f32 / Taking::STEPS.len() as f32;
+        ui.add(egui::ProgressBar::new(share).desired_width(60.0 * GRID).desired_height(GRID));
+        ui.label(theme::caption(Taking::STEPS[done]));
+        if done < 2 && word(ui, "Stop writing").on_hover_text("Nothing is written; the rows stay here.").clicked() {
+            push(commands, Table::StopTaking);
+        }
+    });
+    ui.ctx().request_repaint_after(std::time::Duration::from_millis(50));
 }
 
 /// What each column holds.
@@ -216,17 +236,25 @@ fn same(ui: &mut Ui, of: &str, now: Same, label: egui::Id) -> Option<Same> {
 }
 
 /// Where a table is named: the words beside the invitation to enter parts.
-pub(super) fn invitation(ui: &mut Ui, commands: &mut Commands) {
+pub(super) fn invitation(ui: &mut Ui, app: &App, commands: &mut Commands) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = 4.0 * GRID;
         let about = "Reads parts from a spreadsheet (CSV): columns are guessed and can be changed, bad rows are kept aside.";
         if word(ui, "Read a table…").on_hover_text(about).clicked() {
             push(commands, Table::Browse);
         }
-        let about =
-            format!("Writes all parts in force as {} for a spreadsheet.", files::name(&files::whole("parts.csv".as_ref())));
-        if word(ui, "Write a table").on_hover_text(about).clicked() {
-            push(commands, Table::Write("parts.csv".into()));
+        let mut write = |words: &str, what: &str, file: &str, rows: RowsOf| {
+            let about = format!("Writes {what} as {} for a spreadsheet.", files::name(&files::whole(file.as_ref())));
+            if word(ui, words).on_hover_text(about).clicked() {
+                push(commands, Table::Write(rows, file.into()));
+            }
+        };
+        write("Write a table", "all parts in force", "parts.csv", RowsOf::Articles);
+        if app.purse.stock.as_ref().is_some_and(|own| !own.content.items.is_empty()) {
+            write("Write the shelf", "what lies on the shelf", "shelf.csv", RowsOf::Shelf);
+        }
+        if app.shown().is_some_and(|document| !document.build.stand.is_empty()) {
+            write("Write the thrust stand", "the thrust stand of this list", "stand.csv", RowsOf::Stand);
         }
     });
     let name = "Path of a table";

@@ -46,7 +46,7 @@ fn invitation(ui: &mut Ui, app: &App, document: &Document, commands: &mut Comman
         egui::Frame::NONE.inner_margin(inner).show(ui, |ui| {
             missing(ui, app, document, commands);
             entering::invitation(ui, app, commands);
-            importing::invitation(ui, commands);
+            importing::invitation(ui, app, commands);
             whole::show(ui, app, document, commands);
         });
         field::follow_focus(ui);

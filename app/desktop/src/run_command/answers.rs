@@ -2,17 +2,18 @@
 
 use std::sync::Arc;
 
-use super::{curves, entering, fitting, importing, paper};
+use super::{Outside, curves, entering, fitting, importing, paper};
 use crate::{
     state::{App, Judged, Mending},
     view,
     worker::{Answer, Outcome},
 };
 
-pub(super) fn take(app: &mut App, answer: Answer) {
+pub(super) fn take(app: &mut App, outside: &mut Outside, answer: Answer) {
     let answer = match answer {
         Answer { document, outcome: Outcome::Curves(report, sweep), .. } => return curves::take(app, document, &report, *sweep),
         Answer { outcome: Outcome::Rows(serial, read), .. } => return importing::found(app, serial, read.0, read.1),
+        Answer { outcome: Outcome::Taken(taken), .. } => return importing::taken(app, outside, taken),
         Answer { outcome: Outcome::Used(key, uses), .. } => return entering::found(app, &key, uses),
         other => other,
     };
@@ -25,7 +26,7 @@ pub(super) fn take(app: &mut App, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Rows(..) | Outcome::Nothing | Outcome::Repairs(None) => return,
+        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Rows(..) | Outcome::Taken(_) | Outcome::Nothing | Outcome::Repairs(None) => return,
         Outcome::Costing(section, key, worked) => {
             if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
                 costed.shown = Some(view::costing(&worked));
@@ -59,8 +60,9 @@ pub(super) fn take(app: &mut App, answer: Answer) {
 mod tests {
     use super::*;
     use crate::{
+        browse::Dialogs,
         state::{Document, DocumentId, Memory},
-        worker::Answer,
+        worker::{Answer, Worker},
     };
     use propwright_schema::build_list::BuildList;
 
@@ -71,6 +73,10 @@ mod tests {
         app
     }
 
+    fn outside() -> Outside {
+        Outside { worker: Worker::Inline(Vec::new()), dialogs: Dialogs::default(), wake: Arc::new(|| {}), dark: false }
+    }
+
     fn failed(revision: u64) -> Answer {
         Answer { document: DocumentId(7), revision, outcome: Outcome::Failed("a slip".to_owned()) }
     }
@@ -78,7 +84,7 @@ mod tests {
     #[test]
     fn a_failure_is_shown_instead_of_a_report() {
         let mut app = app();
-        take(&mut app, failed(1));
+        take(&mut app, &mut outside(), failed(1));
         assert_eq!(app.documents[0].bench.failure.as_deref(), Some("a slip"));
     }
 
@@ -86,9 +92,9 @@ mod tests {
     fn an_answer_to_an_earlier_state_is_dropped() {
         let mut app = app();
         app.documents[0].revision = 2;
-        take(&mut app, failed(1));
+        take(&mut app, &mut outside(), failed(1));
         assert!(matches!(app.documents[0].judged, Judged::Waiting));
-        take(&mut app, Answer { document: DocumentId(8), ..failed(2) });
+        take(&mut app, &mut outside(), Answer { document: DocumentId(8), ..failed(2) });
         assert!(matches!(app.documents[0].judged, Judged::Waiting));
     }
 }

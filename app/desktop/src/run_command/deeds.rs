@@ -11,6 +11,9 @@ use crate::{
     stored,
 };
 
+/// Why no file of the user's own is changed for the moment.
+pub(super) const BUSY: &str = "Rows of a table are being written into a catalogue; try again when that is done.";
+
 /// What a deed changed, as it was before.
 #[derive(Debug, Clone)]
 pub enum Was {
@@ -48,6 +51,11 @@ pub(super) fn did(app: &mut App, label: String, was: Was) {
 /// Notes that a catalogue file was changed, and puts it in force.
 pub(super) fn changed_catalogue(app: &mut App, outside: &mut Outside, label: String, path: PathBuf, before: CatalogueFile) {
     sources::lay_over(app, outside, &path);
+    noted_catalogue(app, label, path, before);
+}
+
+/// Notes that a catalogue file was changed that is in force already.
+pub(super) fn noted_catalogue(app: &mut App, label: String, path: PathBuf, before: CatalogueFile) {
     let after = app.sources.catalogue_mut(&path).and_then(|kept| kept.content.clone());
     if let Some(after) = after {
         did(app, label, Was::Catalogue { path, before: Box::new(before), after });
@@ -56,6 +64,11 @@ pub(super) fn changed_catalogue(app: &mut App, outside: &mut Outside, label: Str
 
 /// Takes the last deed back, or does the next one again.
 pub(super) fn step(app: &mut App, outside: &mut Outside, back: bool) {
+    if app.taking.is_some() {
+        let lines = vec![BUSY.to_owned()];
+        app.cover = Some(Cover::Message { title: "It stays as it is".to_owned(), lines });
+        return;
+    }
     let from = if back { &mut app.deeds_past } else { &mut app.deeds_future };
     let Some(Deed { label, at, was }) = from.pop() else { return };
     let now = match was.clone() {

@@ -31,6 +31,8 @@ pub enum Enter {
     Kit(String),
     /// Begins a new one from a part.
     Copy(String),
+    /// Begins a new kit from a kit.
+    CopyKit(String),
     /// Takes what is being typed in a place.
     Type(Spot, String),
     /// Leaves a place: what was typed counts if it can be read.
@@ -70,7 +72,14 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, enter: Enter) {
             let kit = app.catalogue.kits().find(|kit| kit.id == id).map(|kit| Article::Kit(Box::new(kit.as_ref().clone())));
             change(app, kit);
         }
-        Enter::Copy(id) => copy(app, &id),
+        Enter::Copy(id) => {
+            let part = app.catalogue.part(&id).map(|part| Article::Part(Box::new(part.as_ref().clone())));
+            copy(app, part);
+        }
+        Enter::CopyKit(id) => {
+            let kit = app.catalogue.kits().find(|kit| kit.id == id).map(|kit| Article::Kit(Box::new(kit.as_ref().clone())));
+            copy(app, kit);
+        }
         Enter::Keep => keep(app, outside),
         Enter::TakeOut => take_out(app, outside),
         Enter::Close => app.entering = None,
@@ -111,17 +120,12 @@ fn change(app: &mut App, article: Option<Article>) {
 }
 
 /// A copy needs a name and an id of its own.
-fn copy(app: &mut App, id: &str) {
-    let Some(part) = app.catalogue.part(id) else { return };
-    let mut copy = part.as_ref().clone();
-    copy.name = format!("{} copy", copy.name);
-    copy.id = String::new();
-    copy.earlier_prices.clear();
-    let article = Article::Part(Box::new(copy));
+fn copy(app: &mut App, article: Option<Article>) {
+    let Some(mut article) = article else { return };
+    article.make_copy();
     begin(app, Some(article), None);
     if let Some(entering) = &mut app.entering {
-        let usual = entering.article.usual_id();
-        entering.article.call(usual);
+        entering.id_follows = true;
     }
 }
 
@@ -254,9 +258,10 @@ fn keep(app: &mut App, outside: &mut Outside) {
     entering.tried = true;
     redraw(app);
     let Some(entering) = &mut app.entering else { return };
-    if !entering.form.hindered.is_empty() {
+    if !entering.form.hindered.is_empty() || is_busy(app) {
         return;
     }
+    let Some(entering) = &app.entering else { return };
     let mut article = entering.article.clone();
     article.keep_price_of(&entering.from);
     let path = files::whole(std::path::Path::new(&entering.into));
@@ -274,6 +279,14 @@ fn keep(app: &mut App, outside: &mut Outside) {
         Ok(())
     });
     done(app, outside, label, path, written);
+}
+
+/// Is a catalogue being written already? Says so in the form.
+fn is_busy(app: &mut App) -> bool {
+    if let (Some(_), Some(entering)) = (&app.taking, &mut app.entering) {
+        entering.problems = vec![deeds::BUSY.to_owned()];
+    }
+    app.taking.is_some()
 }
 
 /// What became of a change of the file.
@@ -303,6 +316,9 @@ fn held(file: &CatalogueFile, like: &Article, id: &str) -> Option<Article> {
 
 /// Takes the record that is being changed out of its catalogue.
 fn take_out(app: &mut App, outside: &mut Outside) {
+    if is_busy(app) {
+        return;
+    }
     let Some(entering) = &mut app.entering else { return };
     let Some(was) = entering.was.clone() else { return };
     let path = files::whole(std::path::Path::new(&entering.into));

@@ -6,19 +6,17 @@ use std::{
 };
 
 use propwright_schema::{
-    catalogue::CatalogueFile,
-    table::{self, Duplicate, Imported, Mapping, Same, guess, write_catalogue},
-    version::CURRENT,
+    table::{Duplicate, Imported, Mapping, Same, guess},
 };
 
-use super::{Outside, deeds, entering, job, listed};
+use super::{Outside, deeds, entering, job, listed, sources};
 use crate::{
     browse::Wish,
     files,
-    state::{App, Cover, Going, Importing, Page, Remembered},
+    state::{App, Cover, Going, Importing, Page, Remembered, Taking},
     stored,
     view::table_rows,
-    worker::{Order, Rows},
+    worker::{Order, Rows, Take, Taken},
 };
 
 /// What can be done with a table.
@@ -46,12 +44,25 @@ pub enum Table {
     Again,
     /// Lays the rows into the catalogue.
     Take,
+    /// Stops that, as long as nothing is written.
+    StopTaking,
     /// Closes it.
     Close,
-    /// Writes all parts in force as a table.
-    Write(PathBuf),
+    /// Writes a table of these rows.
+    Write(RowsOf, PathBuf),
     /// Asks for a file.
     Browse,
+}
+
+/// The rows of a table that is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowsOf {
+    /// All parts and kits in force.
+    Articles,
+    /// What lies on the shelf.
+    Shelf,
+    /// The steps of the thrust stand of the list that is shown.
+    Stand,
 }
 
 /// Most heads that are remembered.
@@ -60,7 +71,7 @@ const MOST: usize = 12;
 pub(super) fn run(app: &mut App, outside: &mut Outside, table: Table) {
     match table {
         Table::Read(path) => return begin(app, outside, &path),
-        Table::Write(path) => return write(app, &path),
+        Table::Write(rows, path) => return listed::write(app, rows, &path),
         Table::Browse => {
             let near = app.memory.recent.first().cloned().unwrap_or_default();
             let wake = Arc::clone(&outside.wake);
@@ -72,6 +83,12 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, table: Table) {
             return;
         }
         Table::Take => return take(app, outside),
+        Table::StopTaking => {
+            if let Some(taking) = &app.taking {
+                taking.stop.stop();
+            }
+            return;
+        }
         _ => {}
     }
     let Some(importing) = &mut app.importing else { return };
@@ -196,43 +213,51 @@ fn redraw(importing: &mut Importing) {
     importing.rows = read.map(|read| table_rows(read, &importing.same, importing.only_doubtful)).unwrap_or_default();
 }
 
-/// Lays the rows into the catalogue; those that cannot be used are kept aside in a file beside the table.
+/// Has the rows laid into the catalogue; those that cannot be used are kept aside in a file beside the table.
 fn take(app: &mut App, outside: &mut Outside) {
     let Some(importing) = &app.importing else { return };
-    let Some(read) = importing.read.clone() else { return };
+    let (Some(read), None) = (importing.read.clone(), &app.taking) else { return };
     if importing.into.trim().is_empty() {
         return tell(app, vec!["Name the catalogue that takes the rows.".to_owned()]);
     }
-    let path = files::whole(Path::new(&importing.into));
-    let (same, source) = (importing.same.clone(), importing.path.clone());
-    let kept = (!read.refused.is_empty()).then(|| listed::keep(app, &source, read.set_aside())).transpose();
-    let aside = match kept {
-        Ok(aside) => aside,
-        Err(problem) => return tell(app, vec![problem]),
+    let taking = Taking::new(importing.serial, files::whole(Path::new(&importing.into)));
+    let take = Take {
+        source: importing.path.clone(),
+        read,
+        same: importing.same.clone(),
+        choice: importing.choice,
+        choices: importing.choices.clone(),
+        disk: app.disk,
+        taking: taking.clone(),
     };
-    let Some(importing) = &app.importing else { return };
-    let choices = importing.clone();
-    let mut counts = [0; 3];
-    let written = stored::change_catalogue(app.disk, &path, |file| {
-        let merged = table::merge(file, &read.catalogue, &same, |one| choices.choice_of(&one.part));
-        counts = [merged.added, merged.replaced, merged.left];
-        *file = merged.catalogue;
-        Ok(())
-    });
-    match written {
-        Err(problem) => tell(app, vec![problem]),
-        Ok(before) => {
-            let label = format!("Read {}", source.file_name().unwrap_or_default().to_string_lossy());
-            deeds::changed_catalogue(app, outside, label, path.clone(), before);
-            let [added, replaced, left] = counts;
-            let mut told = vec![format!("{added} new, {replaced} replaced, {left} left out, in {}.", files::name(&path))];
-            told.extend(aside.map(|aside| format!("{} rows kept aside in {aside}.", read.refused.len())));
-            tell(app, told);
-            let taken = app.deeds_past.last().map(|deed| deed.at);
-            if let Some(importing) = &mut app.importing {
-                importing.taken = taken;
-            }
+    if let Some(document) = app.shown() {
+        outside.worker.ask(job(app, document, Order::Take(take)));
+        app.taking = Some(taking);
+        tell(app, Vec::new());
+    }
+}
+
+/// Puts in force what the worker has written, or says why nothing was. The table may be closed by now.
+pub(super) fn taken(app: &mut App, outside: &mut Outside, taken: Result<Box<Taken>, String>) {
+    let Some(Taking { serial, into, .. }) = app.taking.take() else { return };
+    let name = files::name(&into);
+    let told = match taken {
+        Err(problem) => vec![problem],
+        Ok(taken) => {
+            let Taken { counts: [added, replaced, left], aside, before, reading } = *taken;
+            sources::lay_reading(app, outside, into.clone(), reading);
+            let source = app.importing.as_ref().map(|importing| importing.path.file_name().unwrap_or_default().to_string_lossy());
+            let label = source.map_or_else(|| "Read a table".to_owned(), |source| format!("Read {source}"));
+            deeds::noted_catalogue(app, label, into, before);
+            let told = format!("{added} new, {replaced} replaced, {left} left out, in {name}.");
+            let aside = aside.map(|(rows, aside)| format!("{rows} rows kept aside in {aside}."));
+            std::iter::once(told).chain(aside).collect()
         }
+    };
+    let deed = app.deeds_past.last().map(|deed| deed.at);
+    match app.importing.as_mut().filter(|importing| importing.serial == serial) {
+        Some(importing) => (importing.told, importing.taken) = (told, deed),
+        None => app.cover = Some(Cover::Message { title: "The table".to_owned(), lines: told }),
     }
 }
 
@@ -240,23 +265,4 @@ fn tell(app: &mut App, told: Vec<String>) {
     if let Some(importing) = &mut app.importing {
         importing.told = told;
     }
-}
-
-/// Writes all that is in force as a table, under a name that is free.
-fn write(app: &mut App, path: &Path) {
-    let all = CatalogueFile {
-        version: CURRENT,
-        parts: app.catalogue.parts().cloned().collect(),
-        kits: app.catalogue.kits().cloned().collect(),
-    };
-    let path = files::free(&files::whole(path));
-    let written = write_catalogue(&all).map_err(|error| error.to_string()).and_then(|text| {
-        let saved = app.disk.save(&path, &text, None);
-        saved.map_err(|error| format!("{}: {error}; {}.", files::name(&path), error.hint()))
-    });
-    let (title, line) = match written {
-        Ok(_) => ("Written", format!("{} parts and {} kits: {}", all.parts.len(), all.kits.len(), files::name(&path))),
-        Err(problem) => ("Not written", problem),
-    };
-    app.cover = Some(Cover::Message { title: title.to_owned(), lines: vec![line] });
 }

@@ -1,22 +1,25 @@
-//! Tables of the shelf and of a thrust stand: read in the window as parts are, rows that cannot be used kept aside.
+//! Tables of the shelf and of a thrust stand: read in the window as parts are, rows that cannot be used kept aside; and writing
+//! these and the parts in force as tables.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use propwright_schema::{
+    catalogue::CatalogueFile,
     measured::StandRow,
     stock::{Stock, StockItem},
-    table::Listed,
+    table::{self, Listed},
     version::CURRENT,
 };
 
 use super::{
     Outside, apply,
     deeds::{self, Was},
+    importing::RowsOf,
     money,
 };
 use crate::{
     edit::Edit,
-    files::{self, FileError},
+    files,
     state::{App, Cover},
     stored,
 };
@@ -66,16 +69,37 @@ fn aside<T>(app: &App, source: &Path, read: &Listed<T>) -> Result<Vec<String>, S
     if read.refused.is_empty() {
         return Ok(Vec::new());
     }
-    let kept = keep(app, source, read.set_aside())?;
+    let kept = stored::kept_aside(app.disk, source, read.set_aside())?;
     let kept = format!("{} rows kept aside in {kept}:", read.refused.len());
     let problems = read.refused.iter().flat_map(|row| &row.problems).map(ToString::to_string);
     Ok(std::iter::once(kept).chain(problems).collect())
 }
 
-/// Keeps refused rows beside their table; says where.
-pub(super) fn keep(app: &App, source: &Path, text: Result<String, impl std::fmt::Display>) -> Result<String, String> {
-    let text = text.map_err(|error| error.to_string())?;
-    let kept = stored::keep_aside(app.disk, source, &text);
-    let said = |(path, error): (PathBuf, FileError)| format!("{}: {error}; {}.", files::name(&path), error.hint());
-    kept.map(|path| files::name(&path)).map_err(said)
+/// Writes rows as a table under a name that is free, so that nothing is replaced.
+pub(super) fn write(app: &mut App, rows: RowsOf, path: &Path) {
+    let (text, told) = match rows {
+        RowsOf::Articles => {
+            let (parts, kits) = (app.catalogue.parts().cloned().collect(), app.catalogue.kits().cloned().collect());
+            let all = CatalogueFile { version: CURRENT, parts, kits };
+            (table::write_catalogue(&all), format!("{} parts and {} kits", all.parts.len(), all.kits.len()))
+        }
+        RowsOf::Shelf => {
+            let none = Stock::default();
+            let stock = app.purse.stock.as_ref().map_or(&none, |own| &own.content);
+            (table::write_stock(stock), format!("{} rows of the shelf", stock.items.len()))
+        }
+        RowsOf::Stand => {
+            let rows = app.shown().map(|document| document.build.stand.as_slice()).unwrap_or_default();
+            (table::write_stand(rows), format!("{} rows of the thrust stand", rows.len()))
+        }
+    };
+    let path = files::free(&files::whole(path));
+    let written = text.map_err(|error| error.to_string()).and_then(|text| {
+        let saved = app.disk.save(&path, &text, None);
+        saved.map_err(|error| format!("{}: {error}; {}.", files::name(&path), error.hint()))
+    });
+    match written {
+        Ok(_) => say(app, "Written", vec![format!("{told}: {}", files::name(&path))]),
+        Err(problem) => say(app, "Not written", vec![problem]),
+    }
 }

@@ -100,7 +100,7 @@ pub fn run(app: &mut App, outside: &mut Outside, command: Command) {
         Command::Follow(id, figure) => follow(app, id, figure),
         Command::Mend(id) => mending::again(app, id),
         Command::StopMending(id) => mending::stop(app, id),
-        Command::Answered(answer) => answers::take(app, answer),
+        Command::Answered(answer) => answers::take(app, outside, answer),
         Command::Browsed(browsed) => storing::browsed(app, outside, browsed),
         other => of_own_files(app, outside, other),
     }

@@ -1,12 +1,14 @@
 //! Catalogues and thresholds of the user's own: laid over what the program carries, left out, read again when they change.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
+
+use propwright_schema::catalogue::CatalogueFile;
 
 use super::{Outside, changed, choice};
 use crate::{
     demo,
     files::{self, Disk, Since, Stamp},
-    state::{App, Cover, DocumentId, Kept},
+    state::{App, Cover, DocumentId, Kept, Reading},
     stored,
     view::Words,
 };
@@ -26,6 +28,11 @@ pub(super) fn restore(app: &mut App, outside: &mut Outside) {
 pub(super) fn lay_over(app: &mut App, outside: &mut Outside, path: &Path) {
     let path = files::whole(path);
     let reading = stored::read_catalogue(&path);
+    lay_reading(app, outside, path, reading);
+}
+
+/// The same with what came of reading it.
+pub(super) fn lay_reading(app: &mut App, outside: &mut Outside, path: PathBuf, reading: Reading<CatalogueFile>) {
     let problems = reading.content.as_ref().err().cloned().unwrap_or_default();
     match app.sources.catalogue_mut(&path) {
         Some(kept) => kept.take(reading),

@@ -75,6 +75,39 @@ impl Going {
     }
 }
 
+/// Rows that the worker lays into a catalogue file.
+#[derive(Debug, Clone)]
+pub struct Taking {
+    /// The table by its serial number.
+    pub serial: u64,
+    /// The catalogue file.
+    pub into: PathBuf,
+    /// Stops it before anything is written.
+    pub stop: Stop,
+    step: Arc<AtomicUsize>,
+}
+
+impl Taking {
+    /// What is done step by step, in words.
+    pub const STEPS: [&str; 4] =
+        ["reading the catalogue", "laying the rows in", "writing the catalogue", "reading it back from the disk"];
+
+    /// Rows of a table on their way into a file.
+    pub fn new(serial: u64, into: PathBuf) -> Self {
+        Self { serial, into, stop: Stop::default(), step: Arc::default() }
+    }
+
+    /// Says at which step it is.
+    pub fn step(&self, step: usize) {
+        self.step.store(step, Ordering::Relaxed);
+    }
+
+    /// How many steps are done.
+    pub fn done(&self) -> usize {
+        self.step.load(Ordering::Relaxed).min(Self::STEPS.len() - 1)
+    }
+}
+
 /// What the columns of tables with one head hold, as the user said it last.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Remembered {

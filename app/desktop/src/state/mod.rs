@@ -23,7 +23,7 @@ use crate::{
 
 pub use document::{Costed, Curves, Document, DocumentId, Judged, Place, Step};
 pub use entering::{Entering, Unkept, Use, UseKey, Uses};
-pub use importing::{Going, Importing, Remembered};
+pub use importing::{Going, Importing, Remembered, Taking};
 pub use mending::{GraphLook, Mending, Stop};
 pub use paper::{GraphFile, Paper};
 pub use picker::{Beside, Look, MOST_BESIDE, Picker, Tried, Work};
@@ -298,6 +298,8 @@ pub struct App {
     pub entering: Option<Entering>,
     /// The table that is being read.
     pub importing: Option<Importing>,
+    /// Rows of a table that are on their way into a catalogue file.
+    pub taking: Option<Taking>,
     /// Deeds beside the build lists that can be taken back, the latest last.
     pub deeds_past: Vec<Deed>,
     /// Deeds that were taken back, the nearest last.
@@ -329,6 +331,7 @@ impl App {
             cover: None,
             entering: None,
             importing: None,
+            taking: None,
             deeds_past: Vec::new(),
             deeds_future: Vec::new(),
             memory,

@@ -144,11 +144,17 @@ fn kinds(any: bool) -> impl Iterator<Item = Hit> {
 
 /// The forms of kits, once there are words.
 fn kits(app: &App, any: bool) -> impl Iterator<Item = Hit> + '_ {
-    app.catalogue.kits().filter(move |_| any).map(|kit| Hit {
-        kind: "kit",
-        text: format!("Change the kit {}", kit.name),
-        aside: kit.price.map_or_else(String::new, |price| price.to_string()),
-        commands: vec![Command::Enter(Enter::Kit(kit.id.clone()))],
+    app.catalogue.kits().filter(move |_| any).flat_map(|kit| {
+        let hit = |text: String, enter: Enter| Hit {
+            kind: "kit",
+            text,
+            aside: kit.price.map_or_else(String::new, |price| price.to_string()),
+            commands: vec![Command::Enter(enter)],
+        };
+        [
+            hit(format!("Change the kit {}", kit.name), Enter::Kit(kit.id.clone())),
+            hit(format!("Enter one like the kit {}", kit.name), Enter::CopyKit(kit.id.clone())),
+        ]
     })
 }
 

@@ -127,9 +127,10 @@ const fn urgency(order: &Order) -> u8 {
         Order::Report => 0,
         Order::Try => 1,
         Order::Curves(_) => 2,
-        Order::Paper(..) | Order::Graph(..) | Order::Costing { .. } | Order::Used(_) | Order::Rows(_) | Order::Repairs(..) => 3,
-        Order::Fits(_) | Order::StandIns(_) => 4,
-        Order::First(_) | Order::Stop => 5,
+        Order::Take(_) => 3,
+        Order::Paper(..) | Order::Graph(..) | Order::Costing { .. } | Order::Used(_) | Order::Rows(_) | Order::Repairs(..) => 4,
+        Order::Fits(_) | Order::StandIns(_) => 5,
+        Order::First(_) | Order::Stop => 6,
     }
 }
 

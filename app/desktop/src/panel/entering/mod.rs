@@ -69,6 +69,15 @@ fn deeds(ui: &mut Ui, entering: &Entering, commands: &mut Commands) {
         if word(ui, "Close").on_hover_text("Closes the form (Escape).").clicked() {
             commands.push(Command::LeaveForm);
         }
+        if let Some(was) = entering.was.as_ref().filter(|_| !entering.is_edited()) {
+            let like = match &entering.article {
+                Article::Part(_) => Enter::Copy(was.clone()),
+                Article::Kit(_) => Enter::CopyKit(was.clone()),
+            };
+            if word(ui, "One like it…").on_hover_text("Begins a new one with all that stands here.").clicked() {
+                push(commands, like);
+            }
+        }
         if entering.was.is_some() {
             let about = "Takes the record out of your catalogue. A part that is no longer sold is better marked as retired.";
             if word(ui, "Take out of the catalogue").on_hover_text(about).clicked() {
