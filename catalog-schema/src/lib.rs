@@ -7,6 +7,7 @@ pub mod catalogue;
 mod description;
 pub mod diagnostic;
 pub mod estimate;
+pub mod first;
 pub mod kit;
 pub mod load;
 pub mod look_up;

@@ -18,9 +18,9 @@ const fn way(names: &'static [&'static str], help: &'static str) -> Way {
 const NAMED: &[Way] = &[
     way(
         &["mass_g"],
-        "In the listing; better on a kitchen scale with steps of 0.1 g, with leads and plugs as fitted. Of small parts weigh ten and divide.",
+        "In the listing; better on a kitchen scale with steps of 0.1 g. Leads and plugs belong to it: where a page says without them, or says nothing, weigh it. Of small parts weigh ten and divide.",
     ),
-    way(&["kv_rpm_per_v"], "Printed on the bell and in the name of the motor."),
+    way(&["kv_rpm_per_v"], "In the name of the motor, and printed on the bell."),
     way(
         &["stator_diameter_mm", "stator_height_mm"],
         "From the size in the name: 2207 is 22 mm across and 7 mm high. Calipers on the laminated core where the bell is open.",
@@ -33,13 +33,20 @@ const NAMED: &[Way] = &[
         &["no_load_current_a", "no_load_v"],
         "In the maker's table. Else off the craft, clamped down, without a propeller, full throttle on a known supply: read volts and current.",
     ),
-    way(&["current_burst_a"], "In the listing as peak, burst or maximal current, mostly with seconds. Do not try to measure it."),
+    way(
+        &["current_burst_a"],
+        "In the listing as peak, burst or maximal current; with its seconds it may be typed as 42 A/10 s. Do not try to measure it.",
+    ),
+    way(
+        &["current_a"],
+        "In the listing as continuous or rated current; where only a peak is printed, leave it blank. What a board draws can be read on a bench supply with a limit, propellers off.",
+    ),
     way(&["burst_s"], "In the small print beside the burst current: 10 s or 60 s. Where none is printed, leave it blank."),
     way(&["poles"], "In the listing as 12N14P: 14 are the magnets. Else count the magnets in the bell."),
     way(&["winding"], "Seldom published; leave it blank unless the maker says delta or star."),
     way(
         &["pattern", "motor_patterns", "video_patterns"],
-        "In the drawing of the listing. Calipers over two holes: outer edge to outer edge less one hole.",
+        "In the drawing of the listing, such as 16x16 mm; a motor's with the thread, 16x16 M3. Calipers over two holes: outer edge to outer edge less one hole.",
     ),
     way(&["thread"], "In the listing, or with a screw that turns in by hand: M3 has 0.5 mm, M2 0.4 mm a turn (ISO 261)."),
     way(
@@ -49,15 +56,21 @@ const NAMED: &[Way] = &[
     way(&["shaft_mm", "bore_mm"], "In the listing, such as 5 mm or M5; calipers, the inner jaws for a bore."),
     way(&["fixing"], "In the pictures: one nut on a thread, two screws beside the shaft, or pressed on a bare shaft."),
     way(&["lead_awg"], "Printed on the insulation, such as 20 AWG; or in the listing."),
-    way(&["diameter_in"], "In the name, rounded: 5.1x4.1x3 is 5.1 in across. Better with calipers or a rule, tip to tip."),
-    way(&["pitch_in"], "The second number of the name: 5.1x4.1x3 has 4.1 in. It cannot be measured easily."),
+    way(
+        &["diameter_in"],
+        "In the name, rounded: 5.1x4.1x3 is 5.1 in across. Better with calipers or a rule from tip to tip; of three blades twice the way from the middle of the bore to a tip. Millimetres may be typed: 129.5 mm.",
+    ),
+    way(
+        &["pitch_in"],
+        "The second number of the name: 5.1x4.1x3 has 4.1 in. How makers measure it is seldom told and cannot be checked with calipers: it stays the maker's figure.",
+    ),
     way(&["blades"], "The third number of the name, or count them."),
     way(
         &["chord_75_mm"],
-        "Mark the blade at three quarters of the way from the middle to the tip; calipers across the blade from edge to edge, flat on it.",
+        "Mark the blade at three quarters of the way from the middle of the bore to the tip; calipers there across the blade from front edge to rear edge, flat on it.",
     ),
-    way(&["hub_mm"], "Calipers along the shaft over the hub."),
-    way(&["limit_rpm"], "On the maker's page; many publish none."),
+    way(&["hub_mm"], "Calipers along the shaft, from the face on the motor to the face under the nut; not across."),
+    way(&["limit_rpm"], "On the maker's page in turns a minute, where there is one; many publish none. It cannot be measured."),
     way(&["rotation"], "In the listing: a pack of two and two holds both directions."),
     way(
         &["static_point"],
@@ -85,7 +98,7 @@ const NAMED: &[Way] = &[
         &["supply_min_v", "supply_max_v"],
         "In the listing as input, such as 7–26 V. Cells alone are printed? 6S means up to 25.2 V; note the cells instead.",
     ),
-    way(&["cells_min", "cells_max"], "In the listing, such as 3–6S."),
+    way(&["cells_min", "cells_max"], "In the listing, such as 3–6S; 6S alone means six and no other."),
     way(
         &["plugs", "pins"],
         "From the maker's wiring picture, pin by pin from the mark on. Not published? Meter each pin before power: plugs of one look differ.",

@@ -3,7 +3,12 @@
 //! A figure may stand in any unit that measures the same; a list parts its items by commas; a backslash before a comma makes it
 //! part of a word.
 
+mod name;
+mod printed;
+
 pub use crate::description::inner;
+pub use name::{is_said_by_name, said_by_name};
+pub use printed::{Several, range_shown, read_several, upper_end};
 
 use crate::{
     description,
@@ -44,6 +49,8 @@ pub fn read(text: &str, field: &Field) -> Result<Option<Value>, Remark> {
 
 fn value(text: &str, field: &Field) -> Result<Value, Remark> {
     let told = |fault: cell::Fault| Remark { reason: fault.reason, hint: fault.hint };
+    let bare = matches!(field.kind, Kind::Number(_) | Kind::Count).then(|| printed::bare(text, field));
+    let text = bare.as_deref().unwrap_or(text);
     match field.kind {
         Kind::Word if description::is_pattern(field.name) => pattern(text),
         Kind::Word if field.name == "note" => Ok(Value::Word(text.trim_end().to_owned())),
@@ -93,11 +100,23 @@ fn item(value: &Value) -> String {
     }
 }
 
-/// Is a figure typed in another unit than the field's own? Such a text is worth keeping.
-pub fn is_of_other_unit(text: &str, field: &Field) -> bool {
-    let Kind::Number(unit) = field.kind else { return false };
-    let symbol = text.trim().trim_start_matches(|letter: char| letter.is_ascii_digit() || "+-−., ".contains(letter));
-    !symbol.is_empty() && symbol != unit.symbol && read_figure(text, unit).is_ok()
+/// A figure that was typed in another unit than the field's own, as it is worth keeping; `None` for any other text.
+///
+/// ```
+/// use propwright_schema::{part::Role, typed::in_other_unit};
+/// let motor = Role::of_kind("motor").unwrap();
+/// let shaft = motor.fields().iter().find(|field| field.name == "shaft_mm").unwrap();
+/// assert_eq!(in_other_unit("Ø 0.2 in", shaft).as_deref(), Some("0.2 in"));
+/// assert_eq!(in_other_unit("5 mm", shaft), None);
+/// ```
+pub fn in_other_unit(text: &str, field: &Field) -> Option<String> {
+    let Kind::Number(unit) = field.kind else { return None };
+    let text = printed::bare(text, field);
+    let symbol = text.trim_start_matches(|letter: char| letter.is_ascii_digit() || "+-−., ".contains(letter));
+    let steps = read_figure(&text, unit).ok()?;
+    // Another word for the same unit is none.
+    let same = read_figure(&text[..text.len() - symbol.len()], unit) == Ok(steps);
+    (!symbol.is_empty() && !same).then(|| text.into_owned())
 }
 
 impl Part {
@@ -141,7 +160,7 @@ mod tests {
         let stator = field("motor", "stator_diameter_mm");
         let remark = read("0.87", &stator).unwrap_err();
         assert_eq!(remark.reason, "0.87 mm is not plausible; expected 5 to 120 mm");
-        assert_eq!(remark.hint, "did you mean 22.098 mm?");
+        assert_eq!(remark.hint, "did you mean 0.87 in (22.098 mm)?");
         assert!(read("22 V", &stator).unwrap_err().reason.contains("expected mm"));
         assert!(read("wide", &stator).is_err());
         assert!(read("two screwz", &field("motor", "fixing")).unwrap_err().hint.contains("two screws"));
@@ -157,7 +176,7 @@ mod tests {
         for (text, other) in
             [("32", false), ("32 g", false), ("1.13 oz", true), ("0,032kg", true), ("heavy", false), ("3 V", false)]
         {
-            assert_eq!(is_of_other_unit(text, &mass), other, "{text}");
+            assert_eq!(in_other_unit(text, &mass).is_some(), other, "{text}");
         }
     }
 }

@@ -1,14 +1,15 @@
 //! Any sequence of form edits, saves, undos and reloads loses nothing and keeps the bytes of records that were not touched.
 
-use std::{fs, sync::Arc};
+use std::{fs, path::Path, sync::Arc};
 
 use proptest::prelude::*;
 use propwright::{
     browse::Dialogs,
     command::{Action, Command},
     entering::{Article, KIT, Spot},
-    run_command::{self, Outside, entering::Enter},
-    state::{App, Memory},
+    files::{Disk, Step},
+    run_command::{self, Outside, entering::Enter, importing::Table},
+    state::{App, Cover, Memory},
     window::sample_catalogue,
     worker::Worker,
 };
@@ -86,6 +87,83 @@ fn holds(file: &CatalogueFile, article: &Article) -> bool {
         Article::Part(part) => file.parts.iter().any(|held| **held == **part),
         Article::Kit(kit) => file.kits.iter().any(|held| **held == **kit),
     }
+}
+
+fn outside() -> Outside {
+    Outside { worker: Worker::Inline(Vec::new()), dialogs: Dialogs::default(), wake: Arc::new(|| {}), dark: false }
+}
+
+/// Does a command, and all that the worker answers.
+fn done(app: &mut App, outside: &mut Outside, command: Command) {
+    run_command::run(app, outside, command);
+    loop {
+        let answers = outside.worker.answers();
+        if answers.is_empty() {
+            return;
+        }
+        for answer in answers {
+            run_command::run(app, outside, Command::Answered(answer));
+        }
+    }
+}
+
+/// A window in which a table was read whose rows go into a file.
+fn reading(table: &Path, into: &Path) -> (App, Outside) {
+    let mut app = App::new(Arc::new(sample_catalogue().unwrap()), Arc::default(), Memory::default());
+    let mut outside = outside();
+    run_command::open(&mut app, &mut outside, propwright_schema::build_list::BuildList::empty("none"));
+    done(&mut app, &mut outside, Command::Table(Table::Read(table.to_owned())));
+    done(&mut app, &mut outside, Command::Table(Table::Into(into.display().to_string())));
+    (app, outside)
+}
+
+#[test]
+fn rows_that_cannot_be_written_leave_the_file_as_it_was_and_can_be_taken_again() {
+    // With a row to be kept aside it is that file which cannot be written.
+    let rows = ["Kind,Name,Weight (g)\nstrap,Long,12\n", "Kind,Name,Weight (g)\nstrap,Long,12\nstrap,Heavy,much\n"];
+    for (step, rows) in Step::OF_A_SAVE.into_iter().flat_map(|step| rows.map(|rows| (step, rows))) {
+        let scratch = Scratch::new("rows not written");
+        let table = scratch.file("shop.csv", rows);
+        let held = format!("{HEAD}{UNTOUCHED}{TAIL}");
+        let file = scratch.file("own.ron", &held);
+        let (mut app, mut outside) = reading(&table, &file);
+        app.disk = Disk::FailingAt(step);
+        done(&mut app, &mut outside, Command::Table(Table::Take));
+        let importing = app.importing.as_ref().unwrap();
+        assert!(app.taking.is_none() && importing.read.is_some() && !importing.told.is_empty(), "{step:?}");
+        if step == Step::SyncFolder {
+            // The new state is in its place, only the folder may not be on the disk yet.
+            continue;
+        }
+        assert_eq!(fs::read_to_string(&file).unwrap(), held, "{step:?}");
+        assert!(app.deeds_past.is_empty(), "{step:?}");
+        app.disk = Disk::Real;
+        done(&mut app, &mut outside, Command::Table(Table::Take));
+        assert!(fs::read_to_string(&file).unwrap().contains(UNTOUCHED));
+        assert!(app.catalogue.part("long").is_some() && app.deeds_past.len() == 1, "{step:?}");
+    }
+}
+
+#[test]
+fn while_rows_are_written_nothing_else_changes_the_files_and_a_closed_table_is_told_of() {
+    let scratch = Scratch::new("rows under way");
+    let table = scratch.file("shop.csv", "Kind,Name\nstrap,Long\n");
+    let file = scratch.file("own.ron", format!("{HEAD}{UNTOUCHED}{TAIL}"));
+    let (mut app, mut outside) = reading(&table, &file);
+    run_command::run(&mut app, &mut outside, Command::Table(Table::Take));
+    assert!(app.taking.is_some(), "the answer waits");
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::New("strap")));
+    let article = Spot::of(None, "name");
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Type(article, "Short".to_owned())));
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Keep));
+    assert!(app.entering.as_ref().unwrap().problems[0].contains("being written"));
+    for answer in outside.worker.answers() {
+        run_command::run(&mut app, &mut outside, Command::Answered(answer));
+    }
+    assert!(app.taking.is_none() && app.catalogue.part("long").is_some());
+    assert!(matches!(app.cover, Some(Cover::Message { .. })), "the form had taken the place of the table");
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Keep));
+    assert!(app.entering.is_none());
 }
 
 proptest! {

@@ -12,7 +12,10 @@ use egui_kittest::{
 };
 use propwright::{
     command::Command,
-    run_command::entering::Enter,
+    run_command::{
+        entering::Enter,
+        importing::{RowsOf, Table},
+    },
     state::Page,
     window::{Window, demo_build, sample_catalogue},
     worker::Worker,
@@ -65,6 +68,13 @@ fn form(harness: &mut Harness<'_, Window>, kind: &str, into: &Path) {
     fill(harness, "Catalogue", &into.display().to_string());
 }
 
+/// Opens what pages seldom print.
+fn open_fold(harness: &mut Harness<'_, Window>) {
+    let is_it = |label: String| label.starts_with("Seldom published");
+    harness.get_by(|node| node.role() == Role::DisclosureTriangle && node.label().is_some_and(is_it)).click_accesskit();
+    harness.run();
+}
+
 fn has(harness: &Harness<'_, Window>, id: &str) -> bool {
     harness.state().app().catalogue.part(id).is_some()
 }
@@ -83,10 +93,11 @@ fn a_motor_of_a_shop_page_is_entered_kept_taken_back_and_done_again() {
         ("Stator diameter", "23"),
         ("Stator height", "6"),
         ("Price", "17,90 €"),
-        ("Priced on", "14.11.2026"),
     ] {
         fill(&mut harness, field, text);
     }
+    open_fold(&mut harness);
+    fill(&mut harness, "Priced on", "14.11.2026");
     assert!(shows(&harness, "= 32.035 g"), "what an ounce comes to is said");
     press(&mut harness, Modifiers::COMMAND, Key::S);
     assert!(harness.state().app().entering.is_none(), "kept");
@@ -263,7 +274,6 @@ fn a_table_is_looked_at_taken_and_taken_back() {
 
 #[test]
 fn a_mapping_that_was_changed_is_remembered_for_the_same_head() {
-    use propwright::run_command::importing::Table;
     let scratch = Scratch::new("mapping remembered");
     let table = scratch.file("odd.csv", "Label;Sort;Wt\nMoorhen;strap;12\n");
     let mut harness = window_on(demo_build());
@@ -277,6 +287,41 @@ fn a_mapping_that_was_changed_is_remembered_for_the_same_head() {
     harness.state_mut().command(Command::Read(table));
     harness.run();
     assert_eq!(read(&harness).catalogue.parts[0].mass_g.unwrap().to_string(), "12 g");
+}
+
+#[test]
+fn tables_of_shelf_and_thrust_stand_are_written_and_read_again_as_they_were() {
+    let scratch = Scratch::new("written tables");
+    let motor = demo_build().parts.iter().find(|line| line.slot == propwright_schema::slot::Slot::Motor).unwrap().part.clone();
+    let tables = [
+        scratch.file("shelf.csv", format!("part,count,condition,cycles,note\n{motor},3,used,,\"a, b\"\n")),
+        scratch.file("stand.csv", "Throttle;Voltage;Current;Thrust\n100;22,2;38;1510\n50;22,9;12;640\n"),
+    ];
+    let mut harness = window_on(demo_build());
+    for table in tables {
+        harness.state_mut().command(Command::Read(table));
+        harness.run();
+        click(&mut harness, "Close");
+    }
+    press(&mut harness, Modifiers::COMMAND, Key::Num2);
+    let held = |harness: &Harness<'_, Window>| {
+        let app = harness.state().app();
+        (app.purse.stock.as_ref().unwrap().content.items.clone(), app.shown().unwrap().build.stand.clone())
+    };
+    let before = held(&harness);
+    for (words, rows) in [("Write the shelf", RowsOf::Shelf), ("Write the thrust stand", RowsOf::Stand)] {
+        assert!(harness.query_by_role_and_label(Role::Button, words).is_some(), "{words}");
+        let path = scratch.folder().join("out.csv");
+        harness.state_mut().command(Command::Table(Table::Write(rows, path.clone())));
+        harness.run();
+        assert!(shows(&harness, &path.display().to_string()), "where it lies is said");
+        click(&mut harness, "Close");
+        harness.state_mut().command(Command::Read(path.clone()));
+        harness.run();
+        click(&mut harness, "Close");
+        assert_eq!(held(&harness), before);
+        fs::remove_file(path).unwrap();
+    }
 }
 
 #[test]
@@ -320,6 +365,39 @@ fn a_kit_is_changed_from_the_finder() {
     assert_eq!((held.kits[0].id.as_str(), held.kits[0].price.unwrap().to_string().as_str()), (kit.id.as_str(), "1.00 EUR"));
     assert_eq!(held.kits[0].contents, kit.contents);
     assert_eq!(held.kits[0].earlier_prices[0].price, kit.price.unwrap(), "the earlier price is kept");
+}
+
+#[test]
+fn a_kit_is_entered_copied_and_retired() {
+    let scratch = Scratch::new("kit of my own");
+    let file = scratch.folder().join("kits.ron");
+    let mut harness = window_on(demo_build());
+    let motor = demo_build().parts.iter().find(|line| line.slot == propwright_schema::slot::Slot::Motor).unwrap().part.clone();
+    form(&mut harness, "kit", &file);
+    fill(&mut harness, "Name", "Bench box");
+    fill(&mut harness, "Price", "79.90 EUR");
+    click(&mut harness, "Add one: Contents");
+    fill(&mut harness, "Contents 1: Part", &motor);
+    fill(&mut harness, "Contents 1: Count", "4");
+    click(&mut harness, "Keep");
+    let find = |harness: &mut Harness<'_, Window>, words: &str| {
+        press(harness, Modifiers::COMMAND, Key::K);
+        harness.get_by_role_and_label(Role::TextInput, "Find anything").type_text(words);
+        harness.run();
+        press(harness, Modifiers::NONE, Key::Enter);
+    };
+    find(&mut harness, "one like the kit bench box");
+    fill(&mut harness, "Name", "Bench box, large");
+    click(&mut harness, "Keep");
+    find(&mut harness, "change the kit bench box");
+    harness.get_by_role_and_label(Role::ComboBox, "Retired").click_accesskit();
+    harness.run();
+    click(&mut harness, "yes");
+    click(&mut harness, "Keep");
+    let held = load_catalogue("kits.ron", &fs::read_to_string(&file).unwrap()).unwrap();
+    let told: Vec<_> = held.kits.iter().map(|kit| (kit.id.as_str(), kit.retired, kit.contents[0].count)).collect();
+    assert_eq!(told, [("bench-box", true, 4), ("bench-box-large", false, 4)]);
+    assert_eq!(held.kits[0].contents[0].part, motor);
 }
 
 #[test]

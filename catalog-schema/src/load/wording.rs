@@ -268,7 +268,7 @@ fn number(key: &str, bare: &str, field: &Field, unit: &UnitInfo) -> String {
     let figure = bare.trim_end_matches(|c: char| !c.is_ascii_digit()).replace(',', ".");
     match (figure.parse::<f64>(), field.plausible) {
         (Ok(figure), Some(range)) if figure.is_finite() => match validate::slip(figure, unit, range) {
-            Some(meant) => format!("did you mean {meant}? Write {key}: {}", meant.trim_end_matches(unit.symbol).trim_end()),
+            Some(meant) => format!("did you mean {}? Write {key}: {}", meant.said, meant.figure),
             None => format!("write a plain number of {}: {key}: {figure}", unit.symbol),
         },
         (_, Some((low, high))) => format!("write a plain number of {}, from {low} to {high}, or leave it out", unit.symbol),

@@ -57,7 +57,7 @@ record! {
         stator_diameter_mm: Millimetres = 5.0..120.0,
         /// Height of the stator: the last two digits of the size in the name.
         stator_height_mm: Millimetres = 1.0..80.0,
-        /// Speed for each volt without load; printed on the bell.
+        /// Speed for each volt without load.
         kv_rpm_per_v: Kv = 20.0..40_000.0,
         /// Resistance between two leads; a milliohm meter with four wires.
         resistance_mohm: Milliohms = 1.0..5000.0,
@@ -73,9 +73,9 @@ record! {
         burst_s: Seconds = 0.5..300.0,
         /// Volts of the maker's bench rows.
         test_v: Volts = 1.0..70.0,
-        /// Fewest cells that the maker advises.
+        /// Fewest cells that the maker advises, in series.
         cells_min: u32 = 1.0..24.0,
-        /// Most cells that the maker advises.
+        /// Most cells that the maker advises, in series.
         cells_max: u32 = 1.0..24.0,
         /// Magnet poles on the bell; count them.
         poles: u32 = 2.0..60.0,

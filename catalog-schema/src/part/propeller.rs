@@ -33,21 +33,21 @@ record! {
 record! {
     /// A propeller.
     Propeller {
-        /// True diameter; measure tip to tip, names are rounded.
+        /// True diameter, tip to tip; names are rounded.
         diameter_in: Inches = 0.8..40.0,
-        /// Pitch: advance in one turn without slip.
+        /// Pitch as printed: advance in one turn without slip.
         pitch_in: Inches = 0.3..30.0,
         /// Blades.
         blades: u32 = 1.0..12.0,
         /// Bore.
         bore_mm: Millimetres = 0.4..20.0,
-        /// Thickness of the hub.
+        /// Thickness of the hub along the shaft, not its diameter.
         hub_mm: Millimetres = 0.8..40.0,
         /// How it is held.
         fixing: PropellerFixing,
-        /// Speed beyond which the maker forbids it.
+        /// Highest speed that the maker allows.
         limit_rpm: Rpm = 500.0..120_000.0,
-        /// Chord at three quarters of the radius; calipers across the blade.
+        /// Chord at 75 % of the radius: width of the blade there.
         chord_75_mm: Millimetres = 0.5..200.0,
         /// Blades fold back.
         folding: bool,

@@ -41,6 +41,8 @@ const SPOKEN: &[Spoken] = &[
     spoken(&["Ω", "ohm"], "resistance", 1.0),
     spoken(&["kW"], "power", 1e3),
     spoken(&["GHz"], "frequency", 1e9),
+    spoken(&["KV", "rpm per volt"], "speed constant", std::f64::consts::PI / 30.0),
+    spoken(&["mA"], "burst current", 1e-3),
 ];
 
 /// Why a typed text is no figure of a unit.

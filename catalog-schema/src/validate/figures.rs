@@ -60,7 +60,7 @@ fn number_issue(steps: i64, unit: &UnitInfo, range: (f64, f64)) -> Option<Issue>
     let symbol = unit.symbol;
     let reason = format!("{figure} {symbol} is not plausible; expected {low} to {high} {symbol}");
     let hint = match slip(figure, unit, range) {
-        Some(meant) => format!("did you mean {meant}?"),
+        Some(meant) => format!("did you mean {}?", meant.said),
         None => "check the figure and its unit; leave the field out when nobody published it".to_owned(),
     };
     Some(Issue::new(reason, hint))
@@ -72,23 +72,44 @@ fn count_issue(count: i64, (low, high): (f64, f64)) -> Option<Issue> {
     (!(low..=high).contains(&(count as f64))).then(|| Issue::new(reason, hint))
 }
 
-/// The figure that was probably meant: a slip of the sign, of a thousand, of inches and millimetres, of a share written
-/// without its hundred, or of the decimal point; the first that is plausible. `None` for a figure that is itself plausible.
-pub(crate) fn slip(figure: f64, unit: &UnitInfo, (low, high): (f64, f64)) -> Option<String> {
-    let special: &[f64] = match unit.dimension {
-        "length" => &[25.4, 1.0 / 25.4],
-        "share" => &[100.0],
-        _ => &[],
-    };
+/// A figure that was probably meant.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Slip {
+    /// In the unit of the field.
+    pub(crate) figure: f64,
+    /// In words, as it was probably written down: "22 mm", "0.87 in (22.098 mm)".
+    pub(crate) said: String,
+}
+
+/// The figure that was probably meant: a slip of the sign, of a thousand, of inches and millimetres, of a share written without
+/// its hundred, or of the decimal point; the first that is plausible. `None` for a figure that is itself plausible, and where no
+/// other reading makes a round figure.
+pub(crate) fn slip(figure: f64, unit: &UnitInfo, (low, high): (f64, f64)) -> Option<Slip> {
     let steps = unit.steps as f64;
     let kept = |figure: &f64| (low..=high).contains(figure) && figure.abs() > 0.0;
     let exact = |figure: f64| ((figure * steps).round() - figure * steps).abs() < 1e-6;
     if kept(&figure) && exact(figure) {
         return None;
     }
-    let factors = [-1.0, 1000.0, 0.001].iter().chain(special).chain(&[10.0, 0.1]);
-    let meant = factors.map(|factor| figure * factor).find(|meant| kept(meant) && (exact(*meant) || !special.is_empty()))?;
-    Some(format!("{} {}", (meant * steps).round() / steps, unit.symbol))
+    let rounded = |figure: f64| (figure * steps).round() / steps;
+    let by = |factors: &[f64]| {
+        let meant = factors.iter().map(|factor| figure * factor).find(|meant| kept(meant) && exact(*meant)).map(rounded)?;
+        Some(Slip { figure: meant, said: format!("{meant} {}", unit.symbol) })
+    };
+    // Whoever writes down inches or millimetres rounds them there.
+    let round = ((figure * 1000.0).round() - figure * 1000.0).abs() < 1e-6;
+    let as_length = || {
+        let (factor, typed) = match unit.symbol {
+            "mm" => (25.4, "in"),
+            "in" => (1.0 / 25.4, "mm"),
+            _ => return None,
+        };
+        let meant = rounded(figure * factor);
+        let said = || format!("{figure} {typed} ({} {})", (meant * 1000.0).round() / 1000.0, unit.symbol);
+        (round && kept(&meant)).then(|| Slip { figure: meant, said: said() })
+    };
+    let as_share = || if unit.dimension == "share" { by(&[100.0]) } else { None };
+    by(&[-1.0, 1000.0, 0.001]).or_else(as_length).or_else(as_share).or_else(|| by(&[10.0, 0.1]))
 }
 
 /// The name of the field that holds the upper end of what `name` holds the lower end of.
@@ -113,16 +134,23 @@ fn pair_issue(name: &str, least: &Value, most_name: &str, most: &Value) -> Optio
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{G, Mm, Pct, Unit};
+    use crate::quantity::{G, In, Mm, Pct, Unit};
 
     #[test]
     fn names_the_probable_slip() {
-        assert_eq!(slip(0.0319, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
-        assert_eq!(slip(-31.9, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
-        assert_eq!(slip(31_900.0, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
-        assert_eq!(slip(5.0, &Mm::INFO, (100.0, 300.0)).as_deref(), Some("127 mm"));
-        assert_eq!(slip(0.8, &Pct::INFO, (20.0, 100.0)).as_deref(), Some("80 %"));
-        assert_eq!(slip(319.0, &G::INFO, (10.0, 50.0)).as_deref(), Some("31.9 g"));
+        let said = |figure: f64, unit: &UnitInfo, range: (f64, f64)| slip(figure, unit, range).map(|slip| slip.said);
+        assert_eq!(said(0.0319, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
+        assert_eq!(said(-31.9, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
+        assert_eq!(said(31_900.0, &G::INFO, (1.0, 500.0)).as_deref(), Some("31.9 g"));
+        assert_eq!(said(0.8, &Pct::INFO, (20.0, 100.0)).as_deref(), Some("80 %"));
+        assert_eq!(said(319.0, &G::INFO, (10.0, 50.0)).as_deref(), Some("31.9 g"));
+        // International inch, 25.4 mm.
+        assert_eq!(said(5.0, &Mm::INFO, (100.0, 300.0)).as_deref(), Some("5 in (127 mm)"));
+        assert_eq!(slip(5.0, &Mm::INFO, (100.0, 300.0)).map(|slip| slip.figure), Some(127.0));
+        assert_eq!(said(129.5, &In::INFO, (0.8, 40.0)).as_deref(), Some("129.5 mm (5.098 in)"));
+        // A figure in millimetres is no inches turned the wrong way round.
+        assert_eq!(said(220.0, &Mm::INFO, (5.0, 120.0)).as_deref(), Some("22 mm"));
+        assert_eq!(said(2.345_67, &Mm::INFO, (50.0, 60.0)), None, "no round figure in any unit");
         assert_eq!(slip(1e12, &G::INFO, (1.0, 500.0)), None);
         assert_eq!(slip(0.0, &G::INFO, (1.0, 500.0)), None);
     }

@@ -99,9 +99,11 @@ fn estimated(build: &mut BuildList, catalogue: &Catalogue, said: &str) -> Result
         return Err(wrong(Some(id), None, "no line lists this part".to_owned(), hint));
     };
     let Some((role, field)) = estimate::field_of(part, name) else {
-        let names = part.fills.iter().flat_map(|role| role.fields().iter().map(|field| field.name)).chain(["mass_g"]);
-        let hint = did_you_mean(name, names)
-            .map_or_else(|| "name a field of its record".to_owned(), |meant| format!("did you mean \"{meant}\"?"));
+        let of_roles = part.fills.iter().flat_map(|role| role.fields()).filter(|field| estimate::can_be_estimated(field));
+        let names: Vec<&str> = std::iter::once("mass_g").chain(of_roles.map(|field| field.name)).collect();
+        let meant =
+            did_you_mean(name, names.iter().copied()).map_or_else(String::new, |meant| format!("did you mean \"{meant}\"? "));
+        let hint = format!("{meant}Its fields are {}", names.join(", "));
         return Err(wrong(Some(id), Some(name), "the part has no such field".to_owned(), hint));
     };
     let value = estimate::read(text, field).map_err(|remark| wrong(Some(id), Some(name), remark.reason, remark.hint))?;

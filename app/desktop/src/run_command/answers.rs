@@ -26,7 +26,12 @@ pub(super) fn take(app: &mut App, outside: &mut Outside, answer: Answer) {
             document.judged = Judged::Done(Arc::new(*report));
             document.judged_revision = Some(answer.revision);
         }
-        Outcome::Curves(..) | Outcome::Used(..) | Outcome::Rows(..) | Outcome::Taken(_) | Outcome::Nothing | Outcome::Repairs(None) => return,
+        Outcome::Curves(..)
+        | Outcome::Used(..)
+        | Outcome::Rows(..)
+        | Outcome::Taken(_)
+        | Outcome::Nothing
+        | Outcome::Repairs(None) => return,
         Outcome::Costing(section, key, worked) => {
             if let Some(costed) = document.costing.get_mut(&section).filter(|costed| costed.key == key) {
                 costed.shown = Some(view::costing(&worked));

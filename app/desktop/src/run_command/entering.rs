@@ -1,24 +1,27 @@
 //! Entering parts and kits into a catalogue of the user's own.
 
+mod filling;
+mod keeping;
+
 use std::{path::PathBuf, sync::Arc};
 
-use propwright_engine::explain::field_words;
 use propwright_schema::{
     catalogue::{Catalogue, CatalogueFile},
-    part::{Basis, Role},
+    part::Basis,
     value::Value,
     version::CURRENT,
 };
 
-use super::{Outside, deeds, job};
+use super::{Outside, job};
 use crate::{
     entering::{Article, Spot},
     files,
     state::{App, Cover, Entering, Page, Unkept, Use},
-    stored,
     view::form,
     worker::{Order, Used},
 };
+use filling::{edit, settle};
+use keeping::{keep, put, take_out};
 
 /// What can be done with a part or kit that is entered.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,6 +54,12 @@ pub enum Enter {
     Role(&'static str),
     /// Takes a role away from a part.
     NoRole(usize),
+    /// Says of every figure that is not there that nobody published it.
+    RestNotPublished,
+    /// Says of every figure that is there and can be measured that the user measured it.
+    AllMeasured,
+    /// Opens or closes the fields that pages seldom print.
+    Open(bool),
     /// Names the catalogue that it goes into.
     Into(String),
     /// Writes it into that catalogue.
@@ -83,6 +92,11 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, enter: Enter) {
         Enter::Keep => keep(app, outside),
         Enter::TakeOut => take_out(app, outside),
         Enter::Close => app.entering = None,
+        Enter::Open(open) => {
+            if let Some(entering) = &mut app.entering {
+                entering.open = Some(open);
+            }
+        }
         Enter::Into(path) => {
             if let Some(entering) = &mut app.entering {
                 entering.into = path;
@@ -129,108 +143,13 @@ fn copy(app: &mut App, article: Option<Article>) {
     }
 }
 
-/// One step of entering; each can be taken back.
-fn edit(app: &mut App, enter: Enter) {
-    let Some(entering) = &mut app.entering else { return };
-    let before = entering.article.clone();
-    let label = match &enter {
-        Enter::Add(spot) => format!("add to {}", field_words(spot.field)),
-        Enter::Remove(spot, _) => format!("take out of {}", field_words(spot.field)),
-        Enter::Role(kind) => format!("add {kind}"),
-        Enter::NoRole(_) => "take a kind away".to_owned(),
-        Enter::Vouch(spot, _) => format!("who vouches for {}", field_words(spot.field)),
-        Enter::Choose(spot, _) | Enter::Leave(spot) => field_words(spot.field),
-        _ => String::new(),
-    };
-    match enter {
-        Enter::Type(spot, text) => {
-            entering.drafts.insert(spot, text);
-            return;
-        }
-        Enter::GiveUp(spot) => {
-            entering.drafts.remove(&spot);
-            return;
-        }
-        Enter::Leave(spot) => leave(entering, spot),
-        Enter::Choose(spot, value) => {
-            entering.touched.insert(spot);
-            entering.article.set(spot, value);
-        }
-        Enter::Vouch(spot, basis) => {
-            entering.drafts.remove(&spot);
-            entering.article.vouch(spot, basis);
-        }
-        Enter::Add(spot) => {
-            entering.article.add(spot);
-        }
-        Enter::Remove(spot, item) => {
-            entering.article.remove(spot, item);
-            entering.drafts.retain(|draft, _| (draft.role, draft.field) != (spot.role, spot.field));
-        }
-        Enter::Role(kind) => {
-            if let (Article::Part(part), Some(role)) = (&mut entering.article, Role::of_kind(kind)) {
-                part.fills.push(role);
-            }
-        }
-        Enter::NoRole(at) => {
-            if let Article::Part(part) = &mut entering.article
-                && at < part.fills.len()
-                && part.fills.len() > 1
-            {
-                part.fills.remove(at);
-                entering.drafts.retain(|draft, _| draft.role.is_none_or(|role| role < at));
-            }
-        }
-        _ => {}
-    }
-    if entering.article != before {
-        entering.past.push((label, before));
-        entering.future.clear();
-        entering.changes += 1;
-    }
-}
-
-fn leave(entering: &mut Entering, spot: Spot) {
-    entering.touched.insert(spot);
-    let Some(text) = entering.drafts.get(&spot).cloned() else { return };
-    if entering.article.shown(spot) == text.trim() {
-        entering.drafts.remove(&spot);
-        return;
-    }
-    if !entering.article.take(spot, &text) {
-        return;
-    }
-    entering.drafts.remove(&spot);
-    if spot == Spot::of(None, "id") {
-        entering.id_follows = entering.article.id().is_empty();
-    }
-    if entering.id_follows {
-        let usual = entering.article.usual_id();
-        entering.article.call(usual);
-    }
-}
-
-/// What stands ready in a field counts before anything is done with the whole.
-fn settle(entering: &mut Entering) {
-    let before = entering.article.clone();
-    let spots: Vec<Spot> = entering.drafts.keys().copied().collect();
-    for spot in spots {
-        leave(entering, spot);
-    }
-    if entering.article != before {
-        entering.past.push(("what was typed".to_owned(), before));
-        entering.future.clear();
-        entering.changes += 1;
-    }
-}
-
 /// Undo and redo of what was entered. Says whether a form is open that takes them.
 pub(super) fn step(app: &mut App, back: bool) -> bool {
     if app.page != Page::Parts {
         return false;
     }
     let Some(entering) = &mut app.entering else { return false };
-    settle(entering);
+    settle(entering, &app.catalogue);
     let (from, to) = if back { (&mut entering.past, &mut entering.future) } else { (&mut entering.future, &mut entering.past) };
     if let Some((label, article)) = from.pop() {
         to.push((label, std::mem::replace(&mut entering.article, article)));
@@ -248,110 +167,9 @@ pub(super) fn redraw(app: &mut App) {
     let mine = app.sources.catalogues.iter().find(|kept| kept.path == path).and_then(|kept| kept.content.clone());
     let drawn = form(entering, mine.as_deref(), &app.catalogue);
     if let Some(entering) = &mut app.entering {
+        // What holds something already is looked through, not filled in.
+        entering.open.get_or_insert_with(|| drawn.fold.is_some_and(|fold| fold.filled > 0));
         entering.form = drawn;
-    }
-}
-
-fn keep(app: &mut App, outside: &mut Outside) {
-    let Some(entering) = &mut app.entering else { return };
-    settle(entering);
-    entering.tried = true;
-    redraw(app);
-    let Some(entering) = &mut app.entering else { return };
-    if !entering.form.hindered.is_empty() || is_busy(app) {
-        return;
-    }
-    let Some(entering) = &app.entering else { return };
-    let mut article = entering.article.clone();
-    article.keep_price_of(&entering.from);
-    let path = files::whole(std::path::Path::new(&entering.into));
-    let (was, name) = (entering.was.clone(), article.name().to_owned());
-    let label = if was.is_some() { format!("Change {name}") } else { format!("Enter {name}") };
-    let from = entering.from.clone();
-    let written = stored::change_catalogue(app.disk, &path, |file| {
-        if was.as_deref().is_some_and(|was| held(file, &from, was).as_ref() != Some(&from)) {
-            return Err(format!("{name} was changed in the file since the form was opened; close the form and open it again."));
-        }
-        if was.as_deref() != Some(article.id()) && held(file, &article, article.id()).is_some() {
-            return Err(format!("The file holds a record of the id {} already; give it another one.", article.id()));
-        }
-        put(file, article, was.as_deref());
-        Ok(())
-    });
-    done(app, outside, label, path, written);
-}
-
-/// Is a catalogue being written already? Says so in the form.
-fn is_busy(app: &mut App) -> bool {
-    if let (Some(_), Some(entering)) = (&app.taking, &mut app.entering) {
-        entering.problems = vec![deeds::BUSY.to_owned()];
-    }
-    app.taking.is_some()
-}
-
-/// What became of a change of the file.
-fn done(app: &mut App, outside: &mut Outside, label: String, path: PathBuf, written: Result<CatalogueFile, String>) {
-    match written {
-        Ok(before) => {
-            app.entering = None;
-            deeds::changed_catalogue(app, outside, label, path, before);
-        }
-        Err(problem) => {
-            if let Some(entering) = &mut app.entering {
-                entering.problems = vec![problem];
-            }
-        }
-    }
-}
-
-/// The record of a file that an article takes the place of.
-fn held(file: &CatalogueFile, like: &Article, id: &str) -> Option<Article> {
-    match like {
-        Article::Part(_) => {
-            file.parts.iter().find(|part| part.id == id).map(|part| Article::Part(Box::new(part.as_ref().clone())))
-        }
-        Article::Kit(_) => file.kits.iter().find(|kit| kit.id == id).map(|kit| Article::Kit(Box::new(kit.as_ref().clone()))),
-    }
-}
-
-/// Takes the record that is being changed out of its catalogue.
-fn take_out(app: &mut App, outside: &mut Outside) {
-    if is_busy(app) {
-        return;
-    }
-    let Some(entering) = &mut app.entering else { return };
-    let Some(was) = entering.was.clone() else { return };
-    let path = files::whole(std::path::Path::new(&entering.into));
-    let label = format!("Take {} out of the catalogue", entering.from.name());
-    let kit = matches!(entering.article, Article::Kit(_));
-    let written = stored::change_catalogue(app.disk, &path, |file| {
-        if kit {
-            file.kits.retain(|own| own.id != was);
-        } else {
-            file.parts.retain(|own| own.id != was);
-        }
-        Ok(())
-    });
-    done(app, outside, label, path, written);
-}
-
-/// Puts an article in the place of the record that it was, or behind the others.
-fn put(file: &mut CatalogueFile, article: Article, was: Option<&str>) {
-    fn into<T>(all: &mut Vec<Arc<T>>, one: T, at: Option<usize>) {
-        match at {
-            Some(at) => all[at] = Arc::new(one),
-            None => all.push(Arc::new(one)),
-        }
-    }
-    match article {
-        Article::Part(part) => {
-            let at = file.parts.iter().position(|own| Some(own.id.as_str()) == was);
-            into(&mut file.parts, *part, at);
-        }
-        Article::Kit(kit) => {
-            let at = file.kits.iter().position(|own| Some(own.id.as_str()) == was);
-            into(&mut file.kits, *kit, at);
-        }
     }
 }
 

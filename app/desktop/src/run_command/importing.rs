@@ -5,9 +5,7 @@ use std::{
     sync::Arc,
 };
 
-use propwright_schema::{
-    table::{Duplicate, Imported, Mapping, Same, guess},
-};
+use propwright_schema::table::{Duplicate, Imported, Mapping, Same, guess};
 
 use super::{Outside, deeds, entering, job, listed, sources};
 use crate::{

@@ -39,6 +39,10 @@ pub struct Entering {
     pub changes: u64,
     /// It was tried to keep it: all that is still missing is said.
     pub tried: bool,
+    /// Are the fields open that pages seldom print? Not settled while the form was not drawn yet.
+    pub open: Option<bool>,
+    /// What was done with many fields at once.
+    pub told: Option<String>,
     /// Why it could not be kept.
     pub problems: Vec<String>,
     /// The builds that list it, and what changes there.
@@ -87,6 +91,8 @@ impl Entering {
             future: Vec::new(),
             changes: 0,
             tried: false,
+            open: None,
+            told: None,
             problems: Vec::new(),
             uses: Uses::default(),
             form: Form::default(),

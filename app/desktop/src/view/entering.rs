@@ -1,19 +1,24 @@
 //! The form of a part or kit that is being entered: made from the description of its record.
 
-use propwright_engine::explain::field_words;
+mod groups;
+mod names;
+
 use propwright_schema::{
     catalogue::{Catalogue, CatalogueFile},
     look_up::how_to_find,
     part::{Basis, Role},
+    quantity::{In, Unit as _},
     typed::{self, inner},
     validate::Remark,
     value::{Field, Kind, Value},
 };
 
 use crate::{
-    entering::{Article, Spot, has_basis},
+    entering::{Article, Spot, is_vouched},
     state::Entering,
 };
+use groups::grouped;
+use names::title_of;
 
 /// What is drawn of an article that is being entered.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -22,12 +27,38 @@ pub struct Form {
     pub title: String,
     /// Fields that belong together.
     pub groups: Vec<Group>,
+    /// Those that pages seldom print, and what they hold; absent where a page prints all.
+    pub folded: Vec<Group>,
+    /// What the folded ones hold.
+    pub fold: Option<Fold>,
     /// What hinders keeping it, a line each.
     pub hindered: Vec<String>,
     /// What is worth knowing before it is kept.
     pub notes: Vec<String>,
     /// Prices of earlier days.
     pub earlier: Vec<String>,
+}
+
+/// What the fields hold that pages seldom print.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fold {
+    /// How many there are.
+    pub fields: usize,
+    /// How many of them hold something.
+    pub filled: usize,
+    /// Is something wrong in one of them?
+    pub wrong: bool,
+}
+
+impl Fold {
+    /// What its heading says.
+    pub fn words(&self) -> String {
+        let filled = match self.filled {
+            0 => "all empty".to_owned(),
+            filled => format!("{filled} filled in"),
+        };
+        format!("Seldom published: {} fields, {filled}", self.fields)
+    }
 }
 
 /// Fields under one title.
@@ -60,6 +91,29 @@ pub struct Line {
     pub vouched: Option<Option<Basis>>,
 }
 
+impl Line {
+    /// Does it hold something?
+    fn holds(&self) -> bool {
+        match &self.control {
+            Control::Text(text) => !text.trim().is_empty(),
+            Control::Choice(_, now) => now.is_some(),
+            Control::Flag(now) => *now == Some(true),
+            Control::Records(items) => !items.is_empty(),
+            Control::Record(lines) => lines.iter().any(Self::holds),
+        }
+    }
+
+    /// Is something wrong there, or in a record within?
+    fn is_wrong(&self) -> bool {
+        let within = match &self.control {
+            Control::Records(items) => items.iter().flatten().any(Self::is_wrong),
+            Control::Record(lines) => lines.iter().any(Self::is_wrong),
+            _ => false,
+        };
+        self.remark.is_some() || within
+    }
+}
+
 /// How a field is entered.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Control {
@@ -75,34 +129,26 @@ pub enum Control {
     Record(Vec<Line>),
 }
 
-/// What stands first, and what is said by the shop.
-const FIRST: [&str; 4] = ["name", "maker", "id", "mass_g"];
-const SHOP: [&str; 6] = ["price", "priced_on", "supplier", "link", "pieces", "retired"];
-
 /// The form; `mine` is the catalogue file that the article goes into, `all` what is in force.
 pub fn form(entering: &Entering, mine: Option<&CatalogueFile>, all: &Catalogue) -> Form {
     let article = &entering.article;
     let maker = Maker { entering, remarks: remarks(entering, mine, all) };
-    let around = |names: &dyn Fn(&str) -> bool| -> Vec<Line> {
-        let fields = article.fields(None).iter().filter(|field| names(field.name));
-        fields.map(|field| maker.line(Spot::of(None, field.name), field)).collect()
-    };
-    let mut groups = vec![Group { title: "What it is".to_owned(), role: None, lines: around(&|name| FIRST.contains(&name)) }];
-    groups.extend(article.roles().iter().enumerate().map(|(at, role)| Group {
-        title: capital(role.word()),
-        role: Some(at),
-        lines: role.fields().iter().map(|field| maker.line(Spot::of(Some(at), field.name), field)).collect(),
-    }));
-    let rest = around(&|name| !FIRST.contains(&name) && !SHOP.contains(&name));
-    let shop = Group { title: "Where it is sold".to_owned(), role: None, lines: around(&|name| SHOP.contains(&name)) };
-    if matches!(article, Article::Kit(_)) {
-        groups.push(Group { title: "The box, and notes".to_owned(), role: None, lines: rest });
-        groups.push(shop);
-    } else {
-        groups.push(shop);
-        groups.push(Group { title: "Source and notes".to_owned(), role: None, lines: rest });
+    let (groups, folded) = grouped(article, &|spot, field| maker.line(spot, field));
+    let lines = || folded.iter().flat_map(|group| &group.lines);
+    let fold = (!folded.is_empty()).then(|| Fold {
+        fields: lines().count(),
+        filled: lines().filter(|line| line.holds()).count(),
+        wrong: lines().any(Line::is_wrong),
+    });
+    Form {
+        title: title(entering),
+        groups,
+        folded,
+        fold,
+        hindered: maker.hindered(),
+        notes: notes(entering, all),
+        earlier: earlier(article),
     }
-    Form { title: title(entering), groups, hindered: maker.hindered(), notes: notes(entering, all), earlier: earlier(article) }
 }
 
 fn title(entering: &Entering) -> String {
@@ -205,24 +251,52 @@ impl Maker<'_> {
             Kind::Flag => Control::Flag(value.as_ref().and_then(Value::flag)),
             _ => Control::Text(self.entering.drafts.get(&spot).cloned().unwrap_or_else(|| article.shown(spot))),
         };
-        let about = field.about.trim();
-        let find = how_to_find(field);
-        let help = if about.contains(find) { about.to_owned() } else { format!("{about} {find}") };
+        let help = self.help(field);
         let behind = self.behind(spot, field);
         let name = title_of(field.name);
-        let vouched = (spot.inner.is_none() && spot.field != "pieces" && has_basis(field)).then(|| article.basis(spot));
+        let vouched = (spot.inner.is_none() && is_vouched(field)).then(|| article.basis(spot));
         Line { spot, name, help, control, behind, remark: self.remark(spot), vouched }
     }
 
-    /// Unit and range; what a figure that is typed in another unit comes to.
-    fn behind(&self, spot: Spot, field: &Field) -> String {
-        let Kind::Number(unit) = field.kind else {
-            return if matches!(field.kind, Kind::List(_)) { "parted by commas".to_owned() } else { String::new() };
-        };
-        let text = self.entering.drafts.get(&spot).cloned().unwrap_or_else(|| self.entering.article.shown(spot));
-        if typed::is_of_other_unit(&text, field)
-            && let Ok(Some(value)) = typed::read(&text, field)
+    /// What a field means, and where to find it or how to measure it.
+    fn help(&self, field: &Field) -> String {
+        let about = field.about.trim();
+        let find = how_to_find(field);
+        let mut help = if about.contains(find) { about.to_owned() } else { format!("{about} {find}") };
+        if field.name == "chord_75_mm"
+            && let Some(steps) = self.entering.article.get(Spot::of(Some(0), "diameter_in")).and_then(|value| value.steps())
         {
+            // Three quarters of half the diameter.
+            let from_middle = 0.375 * In::INFO.decimal(steps) * MM_PER_INCH;
+            help.push_str(&format!(" Here that is {from_middle:.0} mm from the middle."));
+        }
+        help
+    }
+
+    /// Unit and range; what a figure that is typed in another unit comes to; what the name or the day of typing says.
+    fn behind(&self, spot: Spot, field: &Field) -> String {
+        let article = &self.entering.article;
+        let text = self.entering.drafts.get(&spot).cloned().unwrap_or_else(|| article.shown(spot));
+        let role = spot.role.and_then(|role| article.roles().get(role));
+        let named = role.is_some_and(|role| typed::is_said_by_name(role.word(), article.name(), field, &text));
+        if (spot.role, spot.field) == (None, "price") {
+            let day = article.get(Spot::of(None, "priced_on"));
+            return day.as_ref().and_then(Value::word).map_or_else(|| "with its currency".to_owned(), |day| format!("of {day}"));
+        }
+        if spot.field == "cells_min" && article.upper_end(spot).is_some() {
+            return "such as 4-6S, or 6S".to_owned();
+        }
+        let Kind::Number(unit) = field.kind else {
+            return match field.kind {
+                _ if named => NAMED.to_owned(),
+                Kind::List(_) => "parted by commas".to_owned(),
+                _ => String::new(),
+            };
+        };
+        if named {
+            return format!("{}   {NAMED}", unit.symbol);
+        }
+        if let (Some(_), Ok(Some(value))) = (typed::in_other_unit(&text, field), typed::read(&text, field)) {
             return format!("= {} {}", typed::shown(&value), unit.symbol);
         }
         field.plausible.map_or_else(|| unit.symbol.to_owned(), |(low, high)| format!("{}   {low} to {high}", unit.symbol))
@@ -263,46 +337,7 @@ fn said(remark: &Remark) -> String {
     if remark.hint.is_empty() { format!("{}.", remark.reason) } else { format!("{}; {}.", remark.reason, remark.hint) }
 }
 
-/// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
-fn title_of(field: &str) -> String {
-    let words = match field {
-        "current_a" => return "Lasting current".to_owned(),
-        "current_burst_a" => return "Burst current".to_owned(),
-        _ => capital(&field_words(field)).replace("Kv", "KV"),
-    };
-    let told =
-        MEANT.iter().filter(|_| !field.contains("_per_")).find(|(ending, _)| field.ends_with(ending)).map(|(_, meant)| *meant);
-    told.filter(|meant| !words.to_lowercase().ends_with(meant)).map_or_else(|| words.clone(), |meant| format!("{words}, {meant}"))
-}
-
-/// What the unit at the end of a field's name stands for.
-const MEANT: [(&str, &str); 8] = [
-    ("_burst_a", "burst"),
-    ("_a", "current"),
-    ("_v", "volts"),
-    ("_s", "time"),
-    ("_mohm", "resistance"),
-    ("_w", "power"),
-    ("_mw", "power"),
-    ("_mhz", "frequency"),
-];
-
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use propwright_schema::{kit::Kit, part::Part, value::Record as _};
-
-    #[test]
-    fn no_two_fields_of_a_form_are_called_alike() {
-        for (kind, fields) in Role::KINDS.iter().copied().chain([("part", Part::FIELDS), ("kit", Kit::FIELDS)]) {
-            let names: Vec<String> = fields.iter().map(|field| title_of(field.name)).collect();
-            let again: Vec<_> = names.iter().enumerate().filter(|(at, name)| names[..*at].contains(name)).collect();
-            assert!(again.is_empty(), "{kind}: {again:?}");
-        }
-    }
-}
+/// Said of a figure that stands in the name.
+const NAMED: &str = "from the name";
+/// International inch.
+const MM_PER_INCH: f64 = 25.4;

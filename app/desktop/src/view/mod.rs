@@ -37,7 +37,7 @@ pub use cost::{
     Bar, BillRow, BillView, Charged, Column, ComparedRow, ComparedView, Costing, CourseView, Group, KitView, Mark, Segment,
     StepView, bill_view, costing,
 };
-pub use entering::{Control, Form, Group as FormGroup, Line, form};
+pub use entering::{Control, Fold, Form, Group as FormGroup, Line, form};
 pub use finder::{Hit, hits};
 pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};

@@ -19,7 +19,7 @@ use crate::{
     run_command::entering::Enter,
     state::{App, Entering},
     theme::{self, GRID},
-    view::{self, Control, FormGroup as Group, Line},
+    view::{self, Control, Fold, FormGroup as Group, Line},
 };
 
 pub(super) fn show(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut Commands) {
@@ -42,10 +42,14 @@ pub(super) fn show(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut C
     ScrollArea::vertical().auto_shrink([false, false]).id_salt("entering").show(ui, |ui| {
         ui.set_max_width(ui.available_width() - 3.0 * GRID);
         ui.spacing_mut().item_spacing.y = 3.0;
-        place(ui, app, entering, commands);
         for group in &form.groups {
             self::group(ui, entering, group, commands);
         }
+        at_once(ui, entering, commands);
+        if let Some(fold) = &form.fold {
+            self::fold(ui, entering, fold, commands);
+        }
+        place(ui, app, entering, commands);
         if !form.earlier.is_empty() {
             ui.add_space(2.0 * GRID);
             ui.label(theme::caption("Earlier prices"));
@@ -90,6 +94,48 @@ fn deeds(ui: &mut Ui, entering: &Entering, commands: &mut Commands) {
     });
 }
 
+/// What can be said of many figures at once.
+fn at_once(ui: &mut Ui, entering: &Entering, commands: &mut Commands) {
+    if matches!(entering.article, Article::Kit(_)) {
+        return;
+    }
+    ui.add_space(3.0 * GRID);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 4.0 * GRID;
+        let about = "Marks every figure that is still blank as not published: looked for, and not there. Undo takes it back.";
+        let rest = word(ui, "The rest is not published").on_hover_text(about);
+        field::arrive(ui, &rest);
+        if rest.clicked() {
+            commands.push(Command::Enter(Enter::RestNotPublished));
+        }
+        let about =
+            "Says of every figure that calipers, a scale or a meter can tell that you measured it; ratings stay the maker's.";
+        if word(ui, "All measured by me").on_hover_text(about).clicked() {
+            commands.push(Command::Enter(Enter::AllMeasured));
+        }
+        ui.label(theme::caption("Ctrl S keeps it"));
+    });
+    if let Some(told) = &entering.told {
+        ui.add(Label::new(theme::caption(told)).wrap());
+    }
+}
+
+/// The fields that pages seldom print, under a heading that opens.
+fn fold(ui: &mut Ui, entering: &Entering, fold: &Fold, commands: &mut Commands) {
+    let open = entering.open == Some(true) || fold.wrong;
+    ui.add_space(3.0 * GRID);
+    let sign = if open { "▾" } else { "▸" };
+    let words = fold.words();
+    if super::opener(ui, theme::strong(format!("{words} {sign}")), &words, open).clicked() {
+        commands.push(Command::Enter(Enter::Open(!open)));
+    }
+    if open {
+        for group in &entering.form.folded {
+            self::group(ui, entering, group, commands);
+        }
+    }
+}
+
 /// A board can be controller, receiver and transmitter at once.
 fn roles(ui: &mut Ui, held: &[&str], commands: &mut Commands) {
     let response = word(ui, "It is also…").on_hover_text("Adds the figures of another kind: a board with a receiver on it.");
@@ -107,6 +153,7 @@ fn roles(ui: &mut Ui, held: &[&str], commands: &mut Commands) {
 
 /// The catalogue that it goes into.
 fn place(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut Commands) {
+    ui.add_space(3.0 * GRID);
     super::field::row(ui, "Catalogue", "The file of yours that it is written into.", |ui, label| {
         let mut path = entering.into.clone();
         let enabled = entering.was.is_none();
