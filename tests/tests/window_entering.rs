@@ -361,6 +361,9 @@ fn a_kit_is_changed_from_the_finder() {
     fill(&mut harness, "Price", "1 EUR");
     fill(&mut harness, "Priced on", "2031-01-02");
     click(&mut harness, "Keep");
+    let left =
+        harness.state().app().entering.as_ref().map(|entering| (entering.problems.clone(), entering.form.hindered.clone()));
+    assert_eq!(left, None, "kept");
     let held = load_catalogue("kits.ron", &fs::read_to_string(&file).unwrap()).unwrap();
     assert_eq!((held.kits[0].id.as_str(), held.kits[0].price.unwrap().to_string().as_str()), (kit.id.as_str(), "1.00 EUR"));
     assert_eq!(held.kits[0].contents, kit.contents);

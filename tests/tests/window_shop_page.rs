@@ -10,10 +10,7 @@
 use std::{fs, path::Path};
 
 use egui::{Key, Modifiers, accesskit::Role, vec2};
-use egui_kittest::{
-    Harness,
-    kittest::{NodeT as _, Queryable as _},
-};
+use egui_kittest::{Harness, kittest::Queryable as _};
 use propwright::{
     command::Command,
     window::{Window, demo_build, sample_catalogue},

@@ -158,7 +158,8 @@ fn place(ui: &mut Ui, app: &App, entering: &Entering, commands: &mut Commands) {
         let mut path = entering.into.clone();
         let enabled = entering.was.is_none();
         let field = TextEdit::singleline(&mut path).desired_width(ui.available_width() - 2.0 * GRID).hint_text("parts.ron");
-        let response = ui.add_enabled(enabled, field.margin(Margin::symmetric(8, 3))).labelled_by(label);
+        let field = field.id(Id::unique("catalogue of a form")).margin(Margin::symmetric(8, 3));
+        let response = ui.add_enabled(enabled, field).labelled_by(label);
         if response.changed() {
             commands.push(Command::Enter(Enter::Into(path)));
         }
