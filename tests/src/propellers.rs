@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
+use propwright_engine::band::Band;
 use propwright_engine::models::{
     atmosphere::Air,
     bem,
@@ -269,13 +270,31 @@ pub fn held() -> Result<Vec<Held>, ModelError> {
     for row in rows() {
         let asked = Asked { geometry: row.size, rev_per_s: row.rev_per_s, density: 1.225, isolated: true };
         let [point] = propeller(&asked, &[row.advance])?[..] else { continue };
-        let within =
-            |band: propwright_engine::band::Band, figure: f64| f64::from(u8::from((band.low()..=band.high()).contains(&figure)));
+        let within = |band: Band, figure: f64| f64::from(u8::from((band.low()..=band.high()).contains(&figure)));
         let count = counts.entry(row.name).or_default();
         let found = [1.0, within(point.ct, row.measured.ct), within(point.cp, row.measured.cp)];
         count.iter_mut().zip(found).for_each(|(sum, one)| *sum += one);
     }
     Ok(counts.into_iter().map(|(name, [all, ct, cp])| Held { name, ct: ct / all, cp: cp / all }).collect())
+}
+
+/// Log spreads of the bands of CT and CP at the median state.
+///
+/// # Errors
+/// Where a row lies outside of the models.
+pub fn median_sigmas() -> Result<[f64; 2], ModelError> {
+    let (mut ct, mut cp) = (Vec::new(), Vec::new());
+    for row in rows() {
+        let asked = Asked { geometry: row.size, rev_per_s: row.rev_per_s, density: 1.225, isolated: true };
+        let [still, point] = propeller(&asked, &[0.0, row.advance])?[..] else { continue };
+        let sigma = |still: Band, band: Band| ((band.high() - band.nominal()) / still.nominal()).ln_1p() / 1.645;
+        ct.push(sigma(still.ct, point.ct));
+        cp.push(sigma(still.cp, point.cp));
+    }
+    Ok([ct, cp].map(|mut sigmas| {
+        sigmas.sort_by(f64::total_cmp);
+        percentile(&sigmas, 50)
+    }))
 }
 
 /// The figures of all models as lines of text.
@@ -315,6 +334,9 @@ pub fn summary() -> String {
     let p = |errors: &[f64], percent| percentile(errors, percent) * 100.0;
     let (ct, cp) = (&errors.ct, &errors.cp);
     let _ = writeln!(out, "all left out  CT {:.1} / {:.1} %, CP {:.1} / {:.1} %", p(ct, 68), p(ct, 90), p(cp, 68), p(cp, 90));
+    if let Ok([ct, cp]) = median_sigmas() {
+        let _ = writeln!(out, "one standard deviation at the median state  CT {:.1} %, CP {:.1} %", ct * 100.0, cp * 100.0);
+    }
     let _ = writeln!(out, "states within the P5-P95 band with the chord known, propeller by propeller:");
     for held in held().unwrap_or_default() {
         let _ = writeln!(out, "{:24} CT {:3.0} %, CP {:3.0} %", held.name, held.ct * 100.0, held.cp * 100.0);

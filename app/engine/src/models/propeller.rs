@@ -19,6 +19,8 @@ use super::error::{ModelError, in_range};
 pub const USUAL_CHORD_75: f64 = 0.154;
 /// Share of the zero-thrust advance ratio up to which the closed form is given.
 const HIGHEST_ADVANCE: f64 = 1.05;
+/// Pitch over diameter at which the models end.
+pub(crate) const HIGHEST_PITCH: f64 = 1.4;
 /// Tip Mach number above which the models end.
 pub const HIGHEST_TIP_MACH: f64 = 0.85;
 
@@ -193,7 +195,7 @@ impl Geometry {
         let tip_mach = tip_speed(self.diameter_m, rev_per_s) / air.speed_of_sound;
         in_range("tip Mach number", tip_mach, f64::MIN_POSITIVE, HIGHEST_TIP_MACH * (1.0 + 1e-9))?;
         in_range("propeller diameter in m", self.diameter_m, 0.02, 1.0)?;
-        in_range("pitch over diameter", self.pitch_m / self.diameter_m, 0.25, 1.4)?;
+        in_range("pitch over diameter", self.pitch_m / self.diameter_m, 0.25, HIGHEST_PITCH)?;
         in_range("blades", f64::from(self.blades), 2.0, 8.0)?;
         in_range("chord at 75 % over radius", 2.0 * self.chord_75() / self.diameter_m, 0.05, 0.6)?;
         Ok(())
