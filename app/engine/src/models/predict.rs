@@ -5,8 +5,8 @@
 //! % of CT and 18 % of CP, with the chord 12 and 18 %, with one measured static point 5 and 5 %; the installation adds 5 %. At
 //! rest the band is `nominal·exp(±1.645·s)`, in a stream the same widths of the static value lie about the nominal.
 //!
-//! With the chord known, the angle of the blade is told apart from the rest: `s² = s_rest² + (s_β·∂C/∂β/C_still)²`, s_rest 8.9 and 14.2 %,
-//! s_β 1.2° the spread of the measured angle at 75 % radius about that of the named pitch, over the 11 blades of [`super::bem`]'s
+//! With the chord known, the angle of the blade is told apart from the rest: `s² = s_rest² + (s_β·∂C/∂β/C_still)²`, `s_rest` 8.9 and 14.2 %,
+//! `s_β` 1.2° the spread of the measured angle at 75 % radius about that of the named pitch, over the 11 blades of [`super::bem`]'s
 //! reference. A degree weighs on a flat blade and in a stream, hardly on a stalled one at rest; the median state keeps 12 and 18 %. The
 //! error of a propeller is one that its states share (section, angle, make), not scatter: they lie within their bands together, or out.
 //!
