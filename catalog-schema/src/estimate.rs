@@ -116,9 +116,26 @@ impl BuildList {
     }
 }
 
-/// Can the field be estimated at all? A list of records and a measurement cannot.
+/// Can the field be estimated at all? A measurement cannot.
 pub fn can_be_estimated(field: &Field) -> bool {
-    !MEASURED.contains(&field.name) && !matches!(field.kind, Kind::Record(_) | Kind::List(_))
+    !MEASURED.contains(&field.name)
+}
+
+/// How several values of a field are typed, or one of several parts; empty for a single figure or word.
+///
+/// ```
+/// use propwright_schema::estimate::{field, how_to_type};
+/// assert_eq!(how_to_type(field(Some("frame"), "motor_patterns").unwrap()), "Several are parted by |.");
+/// assert_eq!(how_to_type(field(Some("motor"), "poles").unwrap()), "");
+/// ```
+pub fn how_to_type(field: &Field) -> String {
+    let names = |fields: &[Field]| fields.iter().map(|field| format!("{}: …", field.name)).collect::<Vec<_>>().join("; ");
+    match field.kind {
+        Kind::Record(fields) => format!("Typed as {}.", names(fields)),
+        Kind::List(Kind::Record(fields)) => format!("Each is typed as {}; several are parted by |.", names(fields)),
+        Kind::List(_) => "Several are parted by |.".to_owned(),
+        _ => String::new(),
+    }
 }
 
 /// The field of a part by its name, with the word of the role that has it: the mass, or the first role with such a field.
@@ -154,15 +171,9 @@ pub fn read(text: &str, field: &Field) -> Result<Option<Value>, Remark> {
     field_remark(field, &value).map_or(Ok(Some(value)), Err)
 }
 
-/// The text of a value, in the unit of its field.
+/// The text of a value, in the unit of its field, as it is typed.
 pub fn shown(value: &Value) -> String {
-    match value {
-        Value::Number { steps, unit } => unit.decimal(*steps).to_string(),
-        Value::Count(count) => count.to_string(),
-        Value::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),
-        Value::Word(word) => word.clone(),
-        Value::List(_) | Value::Record(_) => String::new(),
-    }
+    table::cell_text(value)
 }
 
 #[cfg(test)]
@@ -181,6 +192,13 @@ mod tests {
         assert_eq!(shown(&read("0.125 in", depth).unwrap().unwrap()), "3.175");
         assert_eq!(read(" ", depth), Ok(None));
         assert!(read("deep", depth).is_err() && read("-3", depth).is_err());
+        // As in a cell of a table: several parted by |.
+        let patterns = field("frame", "motor_patterns");
+        assert_eq!(shown(&read("16x16|19x19", patterns).unwrap().unwrap()), "16x16| 19x19");
+        let plugs = field("esc", "plugs");
+        let typed = "to: flight-controller; plug: 8 pin; pins: GND, VBAT| to: pack; plug: XL 60";
+        assert_eq!(shown(&read(typed, plugs).unwrap().unwrap()), typed);
+        assert!(read("to: flight-controller; pin: GND", plugs).unwrap_err().hint.contains("did you mean pins?"));
         assert!(read("1", field("propeller", "static_point")).unwrap_err().reason.contains("cannot be estimated"));
     }
 

@@ -5,7 +5,7 @@ use std::{collections::BTreeSet, sync::Arc};
 use propwright_engine::{
     Report,
     bill::Given,
-    evaluate,
+    evaluate, explain,
     finding::Status,
     fit::{
         Means,
@@ -32,7 +32,7 @@ fn faults(report: &Report) -> Vec<Fault> {
 }
 
 /// What was checked.
-#[derive(Debug, Default, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Default, Clone, PartialEq, Eq)]
 pub struct Checked {
     /// Mismatches of the build.
     pub mismatches: usize,
@@ -46,6 +46,8 @@ pub struct Checked {
     pub sets: usize,
     /// Builds with several mismatches of which each has a way out, but no set was found for all.
     pub without_set: usize,
+    /// Why no conflict is told, in words, one of each mismatch that has none.
+    pub untold: Vec<String>,
 }
 
 impl std::ops::AddAssign for Checked {
@@ -56,6 +58,7 @@ impl std::ops::AddAssign for Checked {
         self.conflicts += other.conflicts;
         self.sets += other.sets;
         self.without_set += other.without_set;
+        self.untold.extend(other.untold);
     }
 }
 
@@ -84,21 +87,26 @@ pub fn check(catalogue: &Catalogue, build: &BuildList) -> Result<Checked, String
 }
 
 fn counted(found: &Repairs) -> Checked {
+    let untold = |mismatch: &Mismatch| {
+        let why = mismatch.conflict.as_ref().err()?;
+        Some(format!("{}: {}", mismatch.finding.rule, explain::repair::untold(*why)))
+    };
     let with_way = found.mismatches.iter().filter(|mismatch| !mismatch.ways.is_empty()).count();
     let solvable = with_way == found.mismatches.len() && with_way > 1;
     Checked {
         mismatches: found.mismatches.len(),
         with_way,
         ways: found.ways().len(),
-        conflicts: found.mismatches.iter().filter(|mismatch| mismatch.conflict.is_some()).count(),
+        conflicts: found.mismatches.iter().filter(|mismatch| mismatch.conflict.is_ok()).count(),
         sets: found.sets.len(),
         without_set: usize::from(solvable && found.sets.is_empty()),
+        untold: found.mismatches.iter().filter_map(untold).collect(),
     }
 }
 
 fn way_holds(catalogue: &Catalogue, policy: &Policy, way: &Way, before: &[Fault]) -> Result<(), String> {
     let after = faults(&evaluate(catalogue, &way.build, policy));
-    let said = || way.steps.iter().map(propwright_engine::explain::repair::step).collect::<Vec<_>>();
+    let said = || way.steps.iter().map(explain::repair::step).collect::<Vec<_>>();
     for fault in &after {
         let count = |faults: &[Fault]| faults.iter().filter(|other| *other == fault).count();
         if count(&after) > count(before) {
@@ -114,7 +122,7 @@ fn way_holds(catalogue: &Catalogue, policy: &Policy, way: &Way, before: &[Fault]
 
 fn conflict_holds(means: Means, base: &Report, mismatch: &Mismatch) -> Result<(), String> {
     let rule = mismatch.finding.rule;
-    let Some(conflict) = &mismatch.conflict else { return Ok(()) };
+    let Ok(conflict) = &mismatch.conflict else { return Ok(()) };
     let choices = &conflict.choices;
     let asks = |kept: &[_]| conflicts(means, &base.craft, &mismatch.finding, kept);
     if !asks(choices) {

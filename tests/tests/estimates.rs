@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use propwright::cli::Exit;
-use propwright_engine::{Report, derive, estimated::estimates, fit::repair::Fault, graph::Of, rules};
+use propwright_engine::{Report, derive, estimated::estimates, finding::Status, fit::repair::Fault, graph::Of, rules};
 use propwright_paper::{
     json,
     sheet::{Format, Mark, Setting, Sheet, build_sheet, flight_card},
@@ -58,6 +58,10 @@ impl Published {
             Kind::Number(_) | Kind::Count => [low, high].into_iter().filter_map(text).collect(),
             Kind::Choice(words) => words.iter().map(|word| Value::Word((*word).to_owned())).collect(),
             Kind::Flag => vec![Value::Flag(self.value != Value::Flag(true))],
+            Kind::List(_) => {
+                let others = ["9x9", "of another kind"].map(|word| Value::Word(word.to_owned())).to_vec();
+                vec![Value::List(Vec::new()), Value::List(others)]
+            }
             _ => vec![Value::Word("9x9".to_owned()), Value::Word("of another kind".to_owned())],
         }
     }
@@ -168,7 +172,8 @@ fn an_estimate_goes_without_a_trace_and_yields_to_what_is_published() {
         let unused = sample::report(&whole, &guessed);
         assert_eq!(told(&unused), told(&sample::report(&whole, build)), "{name}: {published:?}");
         let [estimated] = &estimates(&unused.craft)[..] else { unreachable!("{name}: {published:?}") };
-        assert_eq!(estimated.instead, Some((published.value.clone(), None)), "{name}: {published:?}");
+        let basis = whole.part(&published.part).unwrap().basis_of(published.field.name);
+        assert_eq!(estimated.instead, Some((published.value.clone(), basis)), "{name}: {published:?}");
         assert!(guessed.estimate(&published.part, published.role, published.field.name, None));
         assert_eq!(guessed, *build);
         assert_eq!(told(&sample::report(&catalogue, &guessed)), told(&sample::report(&catalogue, build)));
@@ -194,6 +199,26 @@ fn estimates_come_back_from_their_file() {
             Ok(build.clone())
         );
     }
+}
+
+/// The speed controller's plugs, estimated as one would type them into a table, are judged and called an estimate.
+#[test]
+fn a_list_is_estimated_as_it_is_typed_into_a_table() {
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "harness-pin-order").unwrap();
+    let esc = build.fitted(Slot::Esc).next().unwrap().1.part.clone();
+    let plugs = estimate::field(Some("esc"), "plugs").unwrap();
+    let held = sample::catalogue().part(&esc).unwrap().fills.iter().find_map(|role| role.get("plugs")).unwrap();
+    let catalogue = unpublished::catalogue(&[(&esc, &["plugs"])]);
+    let mut guessed = build.clone();
+    let typed = estimate::read(&estimate::shown(&held), plugs).unwrap().unwrap();
+    assert_eq!(typed, held);
+    assert!(guessed.estimate(&esc, Some("esc"), "plugs", Some(&typed)));
+    let report = sample::report(&catalogue, &guessed);
+    let pins = report.findings.iter().find(|finding| finding.rule == "harness-pin-order").unwrap();
+    assert_eq!(pins.status(), Status::Tight, "it warns, and does not forbid");
+    assert!(!pins.own_estimates().is_empty());
+    let written = write_build(None, &guessed, &guessed).unwrap();
+    assert_eq!(load_build("build", &written).as_ref(), Ok(&guessed));
 }
 
 #[test]

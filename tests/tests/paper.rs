@@ -40,7 +40,7 @@ fn it_says_all_that_was_found() {
             assert!(text.contains(&unwrapped(&explain::message(finding))), "{name}: {}", rule.id);
             if let Some(cost) = explain::cost(finding) {
                 assert!(text.contains(&unwrapped(cost)), "{name}: {}", rule.id);
-                assert!(rule.hints.iter().all(|hint| text.contains(&unwrapped(hint))), "{name}: {}", rule.id);
+                assert!(explain::hints(finding).iter().all(|hint| text.contains(&unwrapped(hint))), "{name}: {}", rule.id);
             }
         }
         for placed in report.craft.listed() {

@@ -12,7 +12,7 @@ use propwright::{
     window::{Window, sample_catalogue},
     worker::Worker,
 };
-use propwright_engine::finding::Status;
+use propwright_engine::{explain, finding::Status, working::COST};
 use propwright_schema::build_list::BuildList;
 use propwright_tests::{sample, scratch::Scratch};
 
@@ -98,15 +98,119 @@ fn a_figure_is_followed_down_from_the_ledger() {
     harness.run();
     assert_eq!(document(&harness).followed, Some("time-calm"));
     let step = document(&harness).bench.working.as_ref().unwrap().because[0].clone();
-    let text = propwright_engine::explain::headline(&step);
+    let text = explain::headline(&step);
     harness.get_by_role_and_label(Role::DisclosureTriangle, &text).click();
     harness.run();
-    let below = propwright_engine::explain::headline(&step.from[0]);
+    let below = explain::headline(&step.from[0]);
     let told =
         harness.root().query_all_by(|node| node.value().or(node.label()).is_some_and(|said| said.contains(&below))).count();
     assert!(told > 0, "{below}");
     press(&mut harness, "Close the working");
     assert_eq!(document(&harness).followed, None);
+}
+
+/// How often a text stands in the window, be it as a label's words or as a button's name.
+fn stands(harness: &Harness<'_, Window>, text: &str) -> usize {
+    harness.root().query_all_by(|node| node.value().or(node.label()).as_deref() == Some(text)).count()
+}
+
+#[test]
+fn the_price_is_followed_down_like_the_other_figures() {
+    let mut harness = window_on(sample::demo());
+    let cell = |harness: &Harness<'_, Window>| {
+        harness
+            .root()
+            .query_all_by(|node| node.label().is_some_and(|label| label.starts_with("Price: ")))
+            .next()
+            .unwrap()
+            .click();
+    };
+    cell(&harness);
+    harness.run();
+    assert_eq!((harness.state().app().page, document(&harness).followed), (Page::Together, Some(COST)));
+    let step = document(&harness).bench.working.as_ref().unwrap().because[0].clone();
+    harness.get_by_role_and_label(Role::DisclosureTriangle, &explain::headline(&step)).click();
+    harness.run();
+    assert!(stands(&harness, &explain::headline(&step.from[0])) > 0);
+    press(&mut harness, "To page Cost");
+    assert_eq!(harness.state().app().page, Page::Cost);
+    assert_eq!(stands(&harness, "How what is left to pay comes about"), 2, "the working stays, beside the sum that leads to it");
+    press(&mut harness, "Close the working");
+    // On its own page the sum opens there, and each line opens below itself.
+    cell(&harness);
+    harness.run();
+    assert_eq!((harness.state().app().page, document(&harness).followed), (Page::Cost, Some(COST)));
+    press(&mut harness, "Close the working");
+    let row = document(&harness).bench.bill.groups[0].rows.iter().find(|row| row.because.is_some()).unwrap();
+    let (name, because) = (format!("How the price of {} comes about", row.name), row.because.clone().unwrap());
+    assert_eq!(stands(&harness, &explain::headline(&because)), 0);
+    harness.root().query_all_by(|node| node.label().as_deref() == Some(&name)).next().unwrap().click_accesskit();
+    harness.run();
+    assert_eq!(stands(&harness, &explain::headline(&because)), 1);
+}
+
+/// Every figure of ledger, page Flight and page Cost opens its working.
+#[test]
+fn every_figure_shown_can_be_followed() {
+    let mut harness = window_on(sample::demo());
+    for (key, page) in [(Key::Num4, Page::Flight), (Key::Num5, Page::Cost)] {
+        harness.key_press_modifiers(Modifiers::COMMAND, key);
+        harness.run();
+        let bench = &document(&harness).bench;
+        let figures: Vec<String> = if page == Page::Flight {
+            let flight = &bench.flight;
+            let barriers = flight.barriers.iter().inspect(|barrier| assert!(barrier.worked, "{}", barrier.name));
+            let ids = flight.times.iter().map(|time| time.id).chain(barriers.map(|barrier| barrier.id));
+            ids.chain(flight.sure.iter().map(|sure| sure.id)).map(propwright::view::comes_about).collect()
+        } else {
+            let rows = bench.bill.groups.iter().flat_map(|group| &group.rows).filter(|row| row.because.is_some());
+            let lines = rows.map(|row| format!("How the price of {} comes about", row.name));
+            lines.chain([propwright::view::comes_about(COST)]).collect()
+        };
+        assert!(figures.len() > 5);
+        for name in figures {
+            assert!(harness.root().query_all_by(|node| node.label().as_deref() == Some(&name)).next().is_some(), "{name}");
+        }
+    }
+}
+
+#[test]
+fn plugs_are_told_pin_by_pin() {
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "harness-pin-order").unwrap();
+    let harness = window_on(build);
+    let card = document(&harness).bench.findings.open.iter().find(|card| card.rule == "harness-pin-order").unwrap().clone();
+    let pins = card.pins.unwrap();
+    assert!(pins.pins.iter().any(|pin| !pin.meets()));
+    assert!(stands(&harness, "Pin") == 1 && stands(&harness, &pins.board) > 0 && stands(&harness, &pins.partner) > 0);
+    for pin in &pins.pins {
+        assert!(stands(&harness, &pin.board) > 0 && stands(&harness, &pin.partner) > 0, "{pin:?}");
+    }
+}
+
+/// A step that has the keys lights in the graph what it speaks of and rests on, and nothing else.
+#[test]
+fn the_graph_lights_what_a_step_rests_on() {
+    let (_, build) = sample::flawed().into_iter().find(|(name, _)| *name == "motor-screw-length").unwrap();
+    let mut harness = window_on(build);
+    harness.root().query_all_by(|node| node.label().as_deref() == Some("Graph")).next().unwrap().click();
+    harness.run();
+    let lit = |harness: &Harness<'_, Window>, words: &str| {
+        let begins = |text: Option<String>| text.is_some_and(|text| text.starts_with(words));
+        harness.root().query_all_by(|node| begins(node.value().or(node.label()))).count()
+    };
+    assert!(lit(&harness, "lit: the path of ") > 0 && lit(&harness, "lit: what the step rests on") == 0);
+    let card = document(&harness).bench.findings.open.iter().find(|card| card.rule == "motor-screw-length").unwrap().clone();
+    let step = card.because.iter().find(|step| !step.from.is_empty()).unwrap();
+    let told = document(&harness).bench.graph.as_ref().unwrap().picture.told(step);
+    let picture = &document(&harness).bench.graph.as_ref().unwrap().picture;
+    let keys: Vec<&str> = told.iter().map(|at| picture.dots[*at].key.as_str()).collect();
+    for key in ["motor-screw", "motor-screw.length_mm", "frame.arm_thickness_mm", "screw-engagement"] {
+        assert!(keys.contains(&key), "{key} of {keys:?}");
+    }
+    assert!(!keys.contains(&"motor.thread_depth_mm") && !keys.contains(&"motor-screw-length"), "{keys:?}");
+    harness.get_by_role_and_label(Role::DisclosureTriangle, &explain::headline(step)).focus();
+    harness.run();
+    assert!(lit(&harness, "lit: the path of ") == 0 && lit(&harness, "lit: what the step rests on") > 0);
 }
 
 #[test]

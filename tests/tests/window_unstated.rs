@@ -125,6 +125,44 @@ fn an_estimate_is_typed_undone_and_taken_back() {
     );
 }
 
+/// A list is typed as into a table; how is said below the field. A measurement says why it is not estimated.
+#[test]
+fn a_list_is_typed_and_what_cannot_be_estimated_says_why() {
+    let esc = freestyle().fitted(Slot::Esc).next().unwrap().1.part.clone();
+    let mut harness = window(unpublished::catalogue(&[(&esc, &["plugs"])]));
+    let asked = document(&harness).bench.findings.questions.iter().find(|asking| asking.key.ends_with(" plugs")).unwrap();
+    let (title, waits) = (asked.title.clone(), asked.waiting.len());
+    assert!(waits > 0 && asked.no_estimate.is_empty());
+    assert_eq!(told(&harness, "Each is typed as to: …; plug: …; pins: …; several are parted by |."), 1);
+    harness.get_by_role_and_label(Role::TextInput, &title).focus();
+    harness.run();
+    harness
+        .get_by_role_and_label(Role::TextInput, &title)
+        .type_text("to: flight-controller; plug: 8 pin; pins: GND, VBAT| to: pack");
+    harness.run();
+    harness.key_press(Key::Tab);
+    harness.run();
+    let held = document(&harness).build.estimates[0].figures()[0].2.clone();
+    assert_eq!(held.items()[0].field("pins").unwrap().items().len(), 2);
+    assert!(document(&harness).bench.findings.guesses.iter().any(|guess| guess.title == title), "{title}");
+
+    let mut catalogue = sample::catalogue();
+    let mut part = (**catalogue.part(&esc).unwrap()).clone();
+    let role = part.fills.iter_mut().find(|role| role.get("plugs").is_some()).unwrap();
+    let bare = "to: flight-controller; plug: 1 mm pin, 8 way";
+    let field = propwright_schema::estimate::field(Some("esc"), "plugs").unwrap();
+    let there = role.get("plugs").unwrap().items()[0].field("plug").and_then(|plug| plug.word().map(str::to_owned)).unwrap();
+    let text = bare.replace("1 mm pin, 8 way", &there.replace(',', "\\,"));
+    let value = propwright_schema::estimate::read(&text, field).unwrap();
+    assert!(role.set("plugs", value.as_ref()));
+    catalogue.lay_over(&propwright_schema::catalogue::CatalogueFile { version: 1, parts: vec![part.into()], kits: Vec::new() });
+    let harness = window(catalogue);
+    let questions = &document(&harness).bench.findings.questions;
+    let asked = questions.iter().find(|asking| asking.key.ends_with(" plugs.pins")).unwrap();
+    assert!(asked.estimate.is_none() && asked.no_estimate.contains("the rest of that list is published"), "{asked:#?}");
+    assert_eq!(told(&harness, asked.no_estimate), 1);
+}
+
 #[test]
 fn what_cannot_be_read_stays_and_is_told() {
     let mut harness = window(unpublished::catalogue(&[(MOTOR, &["thread_depth_mm"])]));

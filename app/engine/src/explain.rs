@@ -1,9 +1,14 @@
 //! The only place where prose is made: findings, reasons and figures as sentences.
 
 pub mod estimated;
+mod hint;
 pub mod money;
+mod pins;
 pub mod repair;
 pub mod telling;
+
+pub use hint::hints;
+pub use pins::{Pin, Pins, pins};
 
 use propwright_schema::{
     build_list::{Conditions, Pilot, Purpose},
@@ -95,7 +100,7 @@ pub fn datum(datum: &Datum) -> String {
 pub fn field_words(field: &str) -> String {
     let is_flag = |described: &Field| described.name == field && matches!(described.kind, Kind::Flag);
     if Role::KINDS.iter().any(|(_, fields)| fields.iter().any(is_flag)) {
-        return field.replace('_', " ");
+        return spelled(&field.replace('_', " "));
     }
     let bare = propwright_schema::quantity::UNITS
         .iter()
@@ -103,7 +108,27 @@ pub fn field_words(field: &str) -> String {
         .filter(|suffix| field.ends_with(suffix))
         .max_by_key(|suffix| suffix.len())
         .map_or(field, |suffix| &field[..field.len() - suffix.len()]);
-    bare.replace(['_', '.'], " ")
+    spelled(&bare.replace(['_', '.'], " "))
+}
+
+/// Words that the trade writes in capitals.
+const CAPITALS: [(&str, &str); 5] = [("kv", "KV"), ("uart", "UART"), ("uarts", "UARTs"), ("awg", "AWG"), ("i2c", "I2C")];
+
+fn spelled(words: &str) -> String {
+    let capitals = |word: &str| {
+        CAPITALS.iter().find(|(small, _)| *small == word).map_or_else(|| word.to_owned(), |(_, large)| (*large).to_owned())
+    };
+    words.split(' ').map(capitals).collect::<Vec<_>>().join(" ")
+}
+
+/// A slot's name within a sentence: `motor`, `flight controller`, `GPS`.
+pub fn slot_words(slot: Slot) -> String {
+    let title = slot.title();
+    let mut letters = title.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(letters).collect(),
+        _ => title.to_owned(),
+    }
 }
 
 /// How a part is called: its name, with the detail that is meant.
@@ -358,6 +383,7 @@ mod tests {
     fn a_flag_keeps_its_whole_name() {
         assert_eq!(field_words("two_way_rpm"), "two way rpm");
         assert_eq!(field_words("antenna_built_in"), "antenna built in");
+        assert_eq!(field_words("kv_rpm_per_v"), "KV");
         assert_eq!(field_words("limit_rpm"), "limit");
         assert_eq!(field_words("diameter_in"), "diameter");
     }

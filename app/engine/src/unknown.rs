@@ -1,6 +1,6 @@
 //! What nobody stated: what to look up or measure, with what, and which findings wait for it.
 
-use propwright_schema::{estimate, look_up::how_to_find, part::Role};
+use propwright_schema::{estimate, look_up::how_to_find, part::Role, value::Field};
 
 use crate::{
     craft::Subject,
@@ -54,6 +54,30 @@ impl Question {
         let subject = self.subject.as_ref().filter(|_| !self.of_list);
         let field = subject.and_then(|subject| estimate::field(None, outer).or_else(|| of_role(subject)));
         field.map(how_to_find).unwrap_or_default()
+    }
+
+    /// Why no estimate of it is taken; empty where one is, and for what the list does not say.
+    pub fn no_estimate(&self) -> &'static str {
+        let Some(subject) = self.subject.as_ref().filter(|_| !self.of_list) else { return "" };
+        match self.field.split_once('.') {
+            // A list of the record counts as a whole; its other figures are published.
+            Some((outer, _)) if subject.part.role(subject.slot).is_some_and(|role| role.get(outer).is_some()) => {
+                "Not estimated here: the rest of that list is published and counts. Complete it in a catalogue of your own."
+            }
+            _ if self.estimated().is_none() => {
+                "Not estimated here: it is a measurement. Write what you measured into a catalogue of your own."
+            }
+            _ => "",
+        }
+    }
+
+    /// The field of which an estimate can be taken, with the word of its role; none for the mass.
+    pub fn estimated(&self) -> Option<(Option<&'static str>, &'static Field)> {
+        let subject = self.subject.as_ref().filter(|_| !self.of_list)?;
+        let outer = self.field.split('.').next().unwrap_or(self.field);
+        let role = (outer != "mass_g").then(|| subject.part.role(subject.slot).map(Role::word)).flatten();
+        let field = estimate::field(role, outer).filter(|field| estimate::can_be_estimated(field))?;
+        Some((role, field))
     }
 
     /// With what it is learned, in a word.

@@ -21,7 +21,7 @@ pub struct Working {
 
 /// Id and key of the working of what is left to pay.
 pub const COST: &str = "cost";
-const LEFT_TO_PAY: &str = "left to pay";
+const LEFT_TO_PAY: &str = "what is left to pay";
 
 /// Figures of the craft besides those of [`crate::flight`]: key, derivation.
 const MASSES: [(&str, &str); 2] = [("takeoff_mass_g", "takeoff-mass"), ("dry_mass_g", "dry-mass")];

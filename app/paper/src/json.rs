@@ -143,7 +143,7 @@ pub struct FindingJson {
     /// What the pilot notices; null unless it is a mismatch or tight.
     pub costs: Option<&'static str>,
     /// Ways out, from the usual to the last resort; empty for what fits.
-    pub hints: Vec<&'static str>,
+    pub hints: Vec<String>,
     /// The user's own thresholds that it rests on; empty when all are the program's.
     pub own_thresholds: Vec<OwnThreshold>,
     /// The user's own estimates that it rests on.
@@ -261,7 +261,7 @@ fn finding(finding: &Finding, telling: &mut Telling) -> FindingJson {
         margin: verdict.margin,
         message: explain::message(finding),
         costs,
-        hints: rule.filter(|_| costs.is_some()).map_or_else(Vec::new, |rule| rule.hints.to_vec()),
+        hints: costs.map_or_else(Vec::new, |_| explain::hints(finding)),
         own_thresholds: own_thresholds(finding),
         own_estimates: finding.own_estimates().into_iter().filter_map(fact).collect(),
         because: finding.outcome.facts.iter().map(|(_, because)| step(because, telling)).collect(),

@@ -88,6 +88,15 @@ pub struct ConflictJson {
     pub ways_out: Vec<usize>,
 }
 
+/// Why no conflict is told of a mismatch.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct UntoldJson {
+    /// The rule of the mismatch.
+    pub rule: &'static str,
+    /// Why, in a sentence.
+    pub sentence: String,
+}
+
 /// The answer of `repair`.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct RepairsJson {
@@ -101,6 +110,8 @@ pub struct RepairsJson {
     pub repairs: Vec<RepairJson>,
     /// Of each mismatch the fewest choices behind it.
     pub conflicts: Vec<ConflictJson>,
+    /// The mismatches of which none is told.
+    pub untold: Vec<UntoldJson>,
     /// The smallest sets of steps after which no mismatch is left, where there are several.
     pub sets: Vec<RepairJson>,
     /// What nobody stated.
@@ -118,6 +129,7 @@ pub fn json(report: &Report, found: &Repairs, notes: &[String]) -> RepairsJson {
         mismatches: found.mismatches.iter().map(|mismatch| mismatch.finding.rule).collect(),
         repairs: ways.iter().map(|way| repair(report, way)).collect(),
         conflicts: found.mismatches.iter().filter_map(|mismatch| conflict(mismatch, &ways)).collect(),
+        untold: found.mismatches.iter().filter_map(untold).collect(),
         sets: found.sets.iter().map(|way| repair(report, way)).collect(),
         unstated: unstated::json(report),
         notes: notes.to_vec(),
@@ -189,10 +201,11 @@ fn setting(report: &Report, step: &Step) -> Option<SettingJson> {
 }
 
 fn conflict(mismatch: &Mismatch, ways: &[&Way]) -> Option<ConflictJson> {
-    let conflict = mismatch.conflict.as_ref()?;
+    let conflict = mismatch.conflict.as_ref().ok()?;
     let fault = Fault::of(&mismatch.finding);
     let minimal = conflict.choices.iter().map(|choice| match choice {
         Choice::Line(at) => format!("{}: {}", at.slot, at.part.id),
+        Choice::Unplaced { slot, id, .. } => format!("{slot}: {id}"),
         Choice::Said(field) => (*field).to_owned(),
     });
     Some(ConflictJson {
@@ -201,6 +214,11 @@ fn conflict(mismatch: &Mismatch, ways: &[&Way]) -> Option<ConflictJson> {
         sentence: explain::repair::conflict(conflict),
         ways_out: ways.iter().enumerate().filter(|(_, way)| way.removes.contains(&fault)).map(|(at, _)| at).collect(),
     })
+}
+
+fn untold(mismatch: &Mismatch) -> Option<UntoldJson> {
+    let untold = mismatch.conflict.as_ref().err()?;
+    Some(UntoldJson { rule: mismatch.finding.rule, sentence: explain::repair::untold(*untold) })
 }
 
 /// The ways out as plain text.
@@ -240,9 +258,11 @@ fn of_one(page: &mut Page, number: usize, mismatch: &Mismatch) {
     page.gap();
     page.paragraph(&format!("{number:>2}. "), &format!("{} ({})", title(mismatch.finding.rule), mismatch.finding.rule));
     page.paragraph("    ", &explain::message(&mismatch.finding));
-    if let Some(conflict) = &mismatch.conflict {
-        page.paragraph("    In the way: ", &explain::repair::conflict(conflict));
-    }
+    let conflict = mismatch.conflict.as_ref();
+    page.paragraph(
+        "    In the way: ",
+        &conflict.map_or_else(|untold| explain::repair::untold(*untold), explain::repair::conflict),
+    );
     if mismatch.ways.is_empty() {
         page.paragraph("    ", "The catalogue holds no way out in so few steps.");
     }

@@ -8,7 +8,7 @@ use propwright_engine::{
     craft::{Placed, Unplaced},
     estimated::estimates,
     explain::{
-        self,
+        self, Pins,
         telling::{Telling, Told},
     },
     finding::{Because, Claim, Finding, Status},
@@ -178,8 +178,11 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding, telling: &mut Tell
     let Some(rule) = rules::by_id(finding.rule) else { return };
     page.paragraph(&format!("{number:>2}. "), &format!("{} ({})", rule.title, rule.id));
     page.paragraph("    ", &explain::message(finding));
+    if let Some(pins) = explain::pins(finding).filter(|_| finding.status() != Status::Fits) {
+        self::pins(page, &pins);
+    }
     if let Some(cost) = explain::cost(finding) {
-        page.paragraph("    In the air: ", cost);
+        page.paragraph("    If left so: ", cost);
     }
     own_thresholds(page, finding);
     if !finding.outcome.facts.is_empty() {
@@ -189,9 +192,23 @@ fn in_full(page: &mut Page, number: usize, finding: &Finding, telling: &mut Tell
         }
     }
     page.paragraph("    Source: ", rule.source);
-    if !rule.hints.is_empty() {
+    let hints = explain::hints(finding);
+    if !hints.is_empty() {
         page.paragraph("    Ways out:", "");
-        bullets(page, rule.hints);
+        bullets(page, &hints);
+    }
+}
+
+/// Where the columns of two plugs begin: pin, the board, the other end, whether they meet.
+const PINS: [usize; 4] = [6, 12, 46, 80];
+
+/// Two plugs pin by pin.
+fn pins(page: &mut Page, pins: &Pins) {
+    page.row(&PINS, &["Pin", &pins.board, &pins.partner]);
+    let said = |text: &str| if text.is_empty() { "no such pin".to_owned() } else { text.to_owned() };
+    for pin in &pins.pins {
+        let meets = if pin.meets() { "" } else { "does not meet" };
+        page.row(&PINS, &[&pin.number.to_string(), &said(&pin.board), &said(&pin.partner), meets]);
     }
 }
 
@@ -202,7 +219,7 @@ fn own_thresholds(page: &mut Page, finding: &Finding) {
     }
 }
 
-fn bullets(page: &mut Page, hints: &[&str]) {
+fn bullets(page: &mut Page, hints: &[String]) {
     for hint in hints {
         page.paragraph("      - ", hint);
     }
@@ -358,7 +375,7 @@ fn remarks(page: &mut Page, title: &str, remarks: &[Finding]) {
             page.paragraph("    ", cost);
         }
         if let Some(rule) = rules::by_id(finding.rule) {
-            bullets(page, rule.hints);
+            bullets(page, &explain::hints(finding));
             page.paragraph("    Source: ", rule.source);
         }
     }

@@ -35,6 +35,11 @@ pub fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
     cell::read(text, field, None).map_err(|cell::Fault { reason, hint }| Remark { reason, hint })
 }
 
+/// A value as it would be typed into a cell.
+pub(crate) fn cell_text(value: &Value) -> String {
+    cell::written(value)
+}
+
 /// Columns that every kind has, in the order of a written table; `contents` is a kit's.
 const ARTICLE: [&str; 17] = [
     "id",

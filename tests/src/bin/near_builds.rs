@@ -18,7 +18,15 @@ fn main() -> ExitCode {
     let mut out = std::io::stdout();
     for number in first..first + count {
         match check(&catalogue, &near_build(&catalogue, &reference, number)) {
-            Ok(checked) => sum += checked,
+            Ok(checked) => {
+                for untold in &checked.untold {
+                    let _ = writeln!(out, "build {number}: no conflict is told of {untold}");
+                }
+                if checked.without_set > 0 {
+                    let _ = writeln!(out, "build {number}: no set of steps settles all {} mismatches", checked.mismatches);
+                }
+                sum += Checked { untold: Vec::new(), ..checked };
+            }
             Err(slip) => {
                 slips += 1;
                 let _ = writeln!(out, "build {number}: {slip}");

@@ -1,6 +1,6 @@
 //! What nobody stated, by the question: how each figure is learned, and what waits for it.
 
-use egui::{Frame, Id, Label, Margin, Ui};
+use egui::{Frame, Id, Label, Margin, RichText, Ui};
 use propwright_engine::finding::Status;
 use propwright_schema::{estimate, value::Kind};
 
@@ -47,6 +47,9 @@ fn question(ui: &mut Ui, document: &Document, asking: &Asking, commands: &mut Co
             if let Some(said) = asking.said {
                 say(ui, document, said, commands);
             }
+            if !asking.no_estimate.is_empty() {
+                ui.add(Label::new(theme::caption(asking.no_estimate)).wrap());
+            }
             if let Some(input) = &asking.estimate {
                 estimate(ui, document, input, title.id, commands);
             }
@@ -60,6 +63,16 @@ fn question(ui: &mut Ui, document: &Document, asking: &Asking, commands: &mut Co
 fn estimate(ui: &mut Ui, document: &Document, input: &Input, title: Id, commands: &mut Commands) {
     let Input::Estimate { part, role, field: name } = input else { return };
     let Some(field) = input.field() else { return };
+    let form = estimate::how_to_type(&field);
+    if !form.is_empty() {
+        // Lists want the whole width, and a line on how they are typed.
+        ui.label(theme::caption("Your estimate"));
+        let shape = Shape { width: ui.available_width() - 4.0 * GRID, rows: 1, hint: "none" };
+        field::text(ui, document, input, shape, commands).labelled_by(title).on_hover_text(ABOUT);
+        let said = field::wrong(document, input).map_or_else(|| theme::caption(form), RichText::new);
+        ui.add(Label::new(said).wrap());
+        return;
+    }
     ui.horizontal(|ui| {
         ui.label(theme::caption("Your estimate"));
         let words: &[&str] = match field.kind {

@@ -2,14 +2,17 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use egui::{Frame, Id, InnerResponse, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
-use propwright_engine::finding::{Because, Status};
+use egui::{Frame, Grid, Id, InnerResponse, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
+use propwright_engine::{
+    explain::Pins,
+    finding::{Because, Status},
+};
 use propwright_schema::slot::Slot;
 
 use super::{Commands, caption_word, opener, strong_word, ways, word};
 use crate::{
-    command::Command,
-    state::{Document, GraphLook, Help},
+    command::{Action, Command},
+    state::{Document, GraphLook, Help, Page},
     theme::{self, CAPTION, GRID},
     view::{Card, Working, lower_first, meaning, reason, slots_told},
     widget::{margin_bar::margin_bar, mark},
@@ -61,6 +64,9 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
     if grave {
         argument(ui, document, card, commands);
         ways::show(ui, document, card, commands);
+        if let Some(pins) = &card.pins {
+            self::pins(ui, pins);
+        }
         ui.horizontal_wrapped(|ui| changes(ui, document, card, grave, commands));
         return;
     }
@@ -77,14 +83,37 @@ fn body(ui: &mut Ui, document: &Document, card: &Card, grave: bool, commands: &m
     });
     if opened.inner {
         argument(ui, document, card, commands);
+        if let Some(pins) = &card.pins {
+            self::pins(ui, pins);
+        }
         if card.status != Status::Fits {
             ways::hints(ui, card);
         }
     }
 }
 
-/// How a figure comes about.
-pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, commands: &mut Commands) {
+/// Two plugs pin by pin; what does not meet is set in bold.
+fn pins(ui: &mut Ui, pins: &Pins) {
+    let said = |text: &str| if text.is_empty() { "no such pin".to_owned() } else { text.to_owned() };
+    ui.separator();
+    ui.label(theme::caption("Pin by pin, counted from the mark"));
+    Grid::new("pins").num_columns(3).spacing([5.0 * GRID, 0.5 * GRID]).show(ui, |ui| {
+        for head in ["Pin", &pins.board, &pins.partner] {
+            ui.label(theme::caption(head));
+        }
+        ui.end_row();
+        for pin in &pins.pins {
+            let words = [pin.number.to_string(), said(&pin.board), said(&pin.partner)];
+            for text in words {
+                ui.label(if pin.meets() { theme::caption(text) } else { theme::strong(text) });
+            }
+            ui.end_row();
+        }
+    });
+}
+
+/// How a figure comes about; `elsewhere`: another page than that of costs is shown.
+pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, elsewhere: bool, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
     ui.push_id(("working", document.followed), |ui| {
@@ -93,9 +122,20 @@ pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, comma
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 6.0;
             ui.label(theme::strong(&working.title));
+            ui.horizontal(|ui| {
+                if caption_word(ui, "Close the working").clicked() {
+                    commands.push(Command::Follow(document.id, None));
+                }
+                if elsewhere && working.is_cost {
+                    ui.add_space(2.0 * GRID);
+                    if caption_word(ui, "To page Cost").on_hover_text("Shows the bill line by line.").clicked() {
+                        commands.push(Command::Do(document.id, Action::Page(Page::Cost)));
+                    }
+                }
+            });
             steps(ui, &working.because);
-            if caption_word(ui, "Close the working").clicked() {
-                commands.push(Command::Follow(document.id, None));
+            if working.because.is_empty() {
+                ui.add(Label::new(theme::caption("Not known: nothing is chosen yet from which it follows.")).wrap());
             }
         });
     });
@@ -103,7 +143,7 @@ pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, comma
 }
 
 /// Steps below one another; what one of them has told already is not told again.
-fn steps(ui: &mut Ui, reasons: &[Arc<Because>]) {
+pub(super) fn steps(ui: &mut Ui, reasons: &[Arc<Because>]) {
     let mut told = Vec::new();
     for (at, step) in reasons.iter().enumerate() {
         because(ui, step, ui.scope_id().with(at), 0, &mut told);
@@ -209,7 +249,7 @@ fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize, told: &mut Ve
         below(ui, |ui| ui.add(Label::new(theme::caption(&reason.text)).wrap())).inner
     };
     if response.hovered() || response.has_focus() {
-        ui.data_mut(|data| data.insert_temp(lit_id(), slots_told(step)));
+        ui.data_mut(|data| data.insert_temp(lit_id(), Arc::clone(step)));
     }
     if open {
         told.push(Arc::clone(step));
@@ -230,17 +270,22 @@ fn below<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R>
 }
 
 fn lit_id() -> Id {
-    Id::unique("parts told of")
+    Id::unique("step told of")
 }
 
-/// The slots of the parts that the step under the mouse or in focus rests on, for the drawing.
+/// The step under the mouse or in focus, for the graph.
+pub(super) fn lit_step(ui: &Ui) -> Option<Arc<Because>> {
+    ui.data(|data| data.get_temp(lit_id()))
+}
+
+/// The slots of the parts that this step rests on, for the drawing.
 pub(super) fn lit(ui: &Ui) -> BTreeSet<Slot> {
-    ui.data(|data| data.get_temp(lit_id())).unwrap_or_default()
+    lit_step(ui).as_ref().map(slots_told).unwrap_or_default()
 }
 
 /// Lights nothing, before a frame is drawn.
 pub(super) fn forget_lit(ui: &Ui) {
-    ui.data_mut(|data| data.remove::<BTreeSet<Slot>>(lit_id()));
+    ui.data_mut(|data| data.remove::<Arc<Because>>(lit_id()));
 }
 
 /// A line that can be opened: the sign in the accent, the words as captions are.

@@ -51,7 +51,7 @@ fn body(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         return;
     }
     if let Some(working) = &document.bench.working {
-        finding::working(ui, document, working, commands);
+        finding::working(ui, document, working, true, commands);
     }
     ways::all_at_once(ui, document, commands);
     for card in &findings.open {

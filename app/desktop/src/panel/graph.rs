@@ -4,7 +4,7 @@ use egui::{ComboBox, Key, Margin, TextEdit, Ui};
 use propwright_engine::{finding::Status, rules};
 use propwright_schema::slot::Slot;
 
-use super::{Commands, word};
+use super::{Commands, finding, word};
 use crate::{
     command::Command,
     state::{Document, GraphLook},
@@ -61,14 +61,21 @@ pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Dr
     if document.graph_file.asked {
         file(ui, document, commands);
     }
-    let lit = look.lit.and_then(rules::by_id).map(|rule| format!("lit: the path of {}", lower_first(rule.title)));
+    // A step that is pointed at lights what it rests on; the path of the finding stands back for it.
+    let step = finding::lit_step(ui).map(|step| drawn.picture.told(&step)).filter(|told| !told.is_empty());
+    let lit = match (&step, look.lit.and_then(rules::by_id)) {
+        (Some(_), _) => Some("lit: what the step rests on".to_owned()),
+        (None, rule) => rule.map(|rule| format!("lit: the path of {}", lower_first(rule.title))),
+    };
     let many = format!("{} nodes · wheel or + − enlarge, arrows move, 0 shows all", drawn.picture.dots.len());
     ui.label(theme::caption(lit.map_or_else(|| many.clone(), |lit| format!("{lit} · {many}"))));
     if drawn.picture.dots.is_empty() {
         ui.label("No rule is left. Choose more rules, or all slots.");
         return;
     }
-    if let Some(rule) = graph(ui, &drawn.picture, &drawn.layered, &drawn.lit).as_deref().and_then(rules::by_id) {
+    if let Some(rule) =
+        graph(ui, &drawn.picture, &drawn.layered, step.as_ref().unwrap_or(&drawn.lit)).as_deref().and_then(rules::by_id)
+    {
         commands.push(Command::Graph(document.id, Some(GraphLook { lit: Some(rule.id), ..look })));
     }
 }

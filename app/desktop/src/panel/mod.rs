@@ -162,14 +162,13 @@ fn scene_frame(tokens: &Tokens) -> Frame {
     Frame::NONE.fill(tokens.paper).inner_margin(Margin { left: 12, right: 12, top: 12, bottom: 8 })
 }
 
-/// A figure leads to its working, or to the page that explains it.
+/// A figure leads to its working, the count of what is open to the page that tells it.
 fn figures(ui: &mut Ui, document: &Document, form: &ledger::Form, commands: &mut Commands) {
     let responses = ledger::ledger(ui, &document.bench.cells, form);
     if let Some(cell) = responses.iter().position(Response::clicked).and_then(|at| document.bench.cells.get(at)) {
-        let page = if cell.caption == view::PRICE { Page::Cost } else { Page::Together };
         commands.push(match view::behind(&cell.caption) {
             Some(figure) => Command::Follow(document.id, Some(figure)),
-            None => Command::Do(document.id, Action::Page(page)),
+            None => Command::Do(document.id, Action::Page(Page::Together)),
         });
     }
 }
@@ -203,17 +202,44 @@ fn caption_word(ui: &mut Ui, text: &str) -> Response {
 
 /// A figure that leads to its working, or away from it again; the figure itself is its value.
 fn followed(ui: &mut Ui, document: &Document, id: &'static str, words: &str, commands: &mut Commands) {
+    followed_as(ui, document, id, RichText::new(words), commands);
+}
+
+/// The same at the size of a title.
+fn followed_title(ui: &mut Ui, document: &Document, id: &'static str, words: &str, commands: &mut Commands) {
+    followed_as(ui, document, id, theme::title(words), commands);
+}
+
+fn followed_as(ui: &mut Ui, document: &Document, id: &'static str, words: RichText, commands: &mut Commands) {
     let name = view::comes_about(id);
-    let figure = RichText::new(words).color(theme::tokens(ui).accent);
+    let said = words.text().to_owned();
+    let figure = words.color(theme::tokens(ui).accent);
     let response = bare(ui, Button::new(figure).wrap_mode(TextWrapMode::Extend), &name);
     response.widget_info(|| {
         let mut info = WidgetInfo::labeled(Role::Button, true, &name);
-        info.current_text_value = Some(words.to_owned());
+        info.current_text_value = Some(said.clone());
         info
     });
     if response.on_hover_text(name).clicked() {
         commands.push(Command::Follow(document.id, Some(id).filter(|id| !is_followed(document, id))));
     }
+}
+
+/// A figure that opens and closes its working below it; `name` is read out before it. Says whether it is open.
+fn opening(ui: &mut Ui, id: Id, words: impl Into<RichText>, name: &str) -> bool {
+    let open = ui.data_mut(|data| *data.get_temp_mut_or(id, false));
+    let words = words.into();
+    let figure = words.text().to_owned();
+    let response = bare(ui, Button::new(words.color(theme::tokens(ui).accent)).wrap_mode(TextWrapMode::Extend), name);
+    response.widget_info(|| {
+        let mut info = WidgetInfo::selected(Role::DisclosureTriangle, true, open, name);
+        info.current_text_value = Some(figure.clone());
+        info
+    });
+    if response.on_hover_text(name).clicked() {
+        ui.data_mut(|data| data.insert_temp(id, !open));
+    }
+    open
 }
 
 fn is_followed(document: &Document, id: &str) -> bool {

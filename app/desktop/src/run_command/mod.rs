@@ -136,12 +136,18 @@ fn look_at(app: &mut App, id: DocumentId, look: Option<GraphLook>) {
     }
 }
 
-/// Shows how a figure comes about: on the page of the flight where that is shown, else on that of reasons.
+/// Shows how a figure comes about: on the page of the flight, or a sum on that of costs, where that is shown; else on that of
+/// reasons.
 fn follow(app: &mut App, id: DocumentId, figure: Option<&'static str>) {
     let Some(document) = app.document_mut(id) else { return };
     document.followed = figure;
     document.bench = view::bench(document);
-    if figure.is_some() && app.page != Page::Flight {
+    let stays = match app.page {
+        Page::Flight => true,
+        Page::Cost => figure == Some(propwright_engine::working::COST),
+        _ => false,
+    };
+    if figure.is_some() && !stays {
         app.page = Page::Together;
     }
 }

@@ -8,8 +8,6 @@ use propwright_engine::{
     unknown::{Question, questions},
 };
 
-use propwright_schema::{estimate, part::Role};
-
 use super::findings::{Card, card};
 use crate::{edit::Edit, input::Input, state::Place};
 
@@ -26,6 +24,8 @@ pub struct Asking {
     pub how: String,
     /// Where an estimate of it is typed, where one can be given.
     pub estimate: Option<Input>,
+    /// Why none can be given; empty where one can.
+    pub no_estimate: &'static str,
     /// Where it is said in the list, where that answers it.
     pub said: Option<Said>,
     /// The findings that wait for it.
@@ -66,15 +66,15 @@ fn one(report: &Report, question: &Question) -> Asking {
         about: if question.of_list { question.message() } else { question.about().to_owned() },
         how: if question.how().is_empty() { format!("With: {}.", question.tool()) } else { question.how().to_owned() },
         estimate: estimate_of(question),
+        no_estimate: question.no_estimate(),
         said: question.of_list.then(|| said(&report.craft, question)),
         waiting: question.findings.iter().filter_map(wait).collect(),
     }
 }
 
 fn estimate_of(question: &Question) -> Option<Input> {
-    let subject = question.subject.as_ref().filter(|_| !question.of_list)?;
-    let role = (question.field != "mass_g").then(|| subject.part.role(subject.slot).map(Role::word)).flatten();
-    let field = estimate::field(role, question.field).filter(|field| estimate::can_be_estimated(field))?;
+    let subject = question.subject.as_ref().filter(|_| question.no_estimate().is_empty())?;
+    let (role, field) = question.estimated()?;
     Some(Input::Estimate { part: subject.part.id.clone(), role, field: field.name })
 }
 

@@ -3,7 +3,8 @@
 use std::sync::Arc;
 
 use propwright_engine::{
-    Report, explain,
+    Report,
+    explain::{self, Pins},
     finding::{Because, Claim, Datum, Finding, Status},
     fit::repair::Fault,
     interval::Interval,
@@ -38,7 +39,9 @@ pub struct Card {
     /// Thresholds and estimates of the user's own that it rests on, one line each.
     pub own: Vec<String>,
     /// Ways out, from the usual to the last resort.
-    pub hints: &'static [&'static str],
+    pub hints: Vec<String>,
+    /// Two plugs pin by pin, where they do not meet.
+    pub pins: Option<Pins>,
     /// Where the rule comes from.
     pub source: &'static str,
     /// The slots of the parts, the one in the way first; or the slots that are empty.
@@ -125,7 +128,8 @@ pub(super) fn card(finding: &Finding) -> Card {
         // What is missing is what the sentence says already.
         because: outcome.facts.iter().map(|(_, step)| step).filter(|step| !is_missing(step)).cloned().collect(),
         own: explain::own_thresholds(finding).into_iter().chain(explain::estimated::own(finding)).collect(),
-        hints: rule.map_or(&[], |rule| rule.hints),
+        hints: explain::hints(finding),
+        pins: explain::pins(finding).filter(|_| finding.status() != Status::Fits),
         source: rule.map_or("", |rule| rule.source),
         slots: finding.vacant().map_or_else(|| slots(finding), |slot| vec![slot]),
         vacant: finding.vacant().is_some(),

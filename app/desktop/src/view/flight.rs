@@ -56,6 +56,8 @@ pub struct Barrier {
     pub span: Option<Span>,
     /// Does it come first?
     pub first: bool,
+    /// Has it a working, be it only what is missing?
+    pub worked: bool,
 }
 
 /// A figure, how sure it is, and what would narrow it.
@@ -119,7 +121,7 @@ pub fn flight(document: &Document) -> Flight {
         view.times = times(flight);
         view.wind_held = explain::figure(&flight.wind_held);
         view.wind = wind(&flight.wind_held, document);
-        view.barriers = barriers(flight);
+        view.barriers = barriers(report, flight);
         view.deciding = inputs(&flight.deciding);
         view.sure = flight.told.iter().map(sure).collect();
         view.calibrated = calibrated(flight);
@@ -152,7 +154,7 @@ fn wind(held: &Interval, document: &Document) -> String {
     format!("Comfortable up to {}{comfortable}.{}", explain::figure(held), today.unwrap_or_default())
 }
 
-fn barriers(flight: &report::Flight) -> Vec<Barrier> {
+fn barriers(report: &Report, flight: &report::Flight) -> Vec<Barrier> {
     let radius = &flight.radius;
     let all = [
         ("energy", "radius-energy", Some(radius.energy)),
@@ -169,6 +171,7 @@ fn barriers(flight: &report::Flight) -> Vec<Barrier> {
             Span { low: metres.low / 1e3, nominal: metres.nominal / 1e3, high: metres.high / 1e3 }
         }),
         first: radius.limited_by == name,
+        worked: !report.working(id).is_empty(),
     };
     all.map(one).to_vec()
 }

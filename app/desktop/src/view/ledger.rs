@@ -41,7 +41,7 @@ impl Figures {
 pub(super) const NO_PARTS: &str = "no parts yet";
 
 /// The caption of what is left to pay.
-pub const PRICE: &str = "Price";
+pub(super) const PRICE: &str = "Price";
 
 /// The cells of the ledger.
 pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {

@@ -45,7 +45,7 @@ pub use glossary::{about as explained, meaning};
 pub use graph::{Drawn, drawn};
 pub use help::{Entry as HelpEntry, help, threshold_lines};
 pub use importing::{TableRow, table_rows};
-pub use ledger::{Figures, PRICE, cells};
+pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};
 pub use picker::{Candidate, all_change_words, candidate, change_words, choices, way_name};
 pub use purpose::{Asked, Threshold, asked, thresholds};

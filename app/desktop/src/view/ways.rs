@@ -29,7 +29,7 @@ pub struct WayOut {
 pub struct WaysOut {
     /// The ways, the cheapest first.
     pub ways: Vec<WayOut>,
-    /// The fewest choices that are in each other's way, in a sentence; empty where it is not known.
+    /// The fewest choices that are in each other's way, in a sentence, or why none are told.
     pub conflict: String,
 }
 
@@ -47,7 +47,8 @@ pub fn mended(found: &Repairs) -> Mended {
     let of = found.mismatches.iter().map(|mismatch| {
         let fault = Fault::of(&mismatch.finding);
         let ways = mismatch.ways.iter().map(|way| way_out(way, Some(&fault))).collect();
-        let conflict = mismatch.conflict.as_ref().map(explain::repair::conflict).unwrap_or_default();
+        let conflict = mismatch.conflict.as_ref();
+        let conflict = conflict.map_or_else(|untold| explain::repair::untold(*untold), explain::repair::conflict);
         (fault.clone(), WaysOut { ways, conflict })
     });
     Mended { of: of.collect(), sets: found.sets.iter().map(|way| way_out(way, None)).collect() }

@@ -2,14 +2,18 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use propwright_engine::{finding::Because, working};
+use propwright_engine::{
+    finding::Because,
+    working::{self, COST},
+};
 use propwright_schema::slot::Slot;
 
+use super::ledger::PRICE;
 use crate::state::Document;
 
 /// The figures of the ledger that are computed, by their captions, with their derivations.
-const BEHIND: [(&str, &str); 3] =
-    [("Take-off mass", "takeoff-mass"), ("Calm flight", "time-calm"), ("Thrust to weight", "thrust-to-weight")];
+const BEHIND: [(&str, &str); 4] =
+    [("Take-off mass", "takeoff-mass"), (PRICE, COST), ("Calm flight", "time-calm"), ("Thrust to weight", "thrust-to-weight")];
 
 /// The derivation behind a figure of the ledger.
 pub fn behind(caption: &str) -> Option<&'static str> {
@@ -27,6 +31,8 @@ pub fn comes_about(id: &str) -> String {
 pub struct Working {
     /// "How calm flight comes about".
     pub title: String,
+    /// Is it what is left to pay, of which the page of costs tells more?
+    pub is_cost: bool,
     /// The figure as the topmost step; several for a sum in several currencies.
     pub because: Vec<Arc<Because>>,
 }
@@ -35,7 +41,7 @@ pub struct Working {
 pub fn working(document: &Document) -> Option<Working> {
     let id = document.followed?;
     let because = document.report()?.working(id).into_iter().map(|working| working.because).collect();
-    Some(Working { title: comes_about(id), because })
+    Some(Working { title: comes_about(id), is_cost: id == COST, because })
 }
 
 /// The slots of all parts that a step speaks of or rests on.

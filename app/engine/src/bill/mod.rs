@@ -19,6 +19,7 @@ use propwright_schema::{build_list::BuildList, catalogue::Catalogue, part::Part,
 pub use charge::{ChargeKind, Charged, Share};
 pub use purchase::{Drawn, Line, Need, price_of};
 pub use total::{Converted, Total, difference, differences};
+pub use working::{of_charge, of_line};
 
 use crate::craft::Craft;
 use charge::Goods;

@@ -28,9 +28,9 @@ impl Bill {
     fn within(&self, craft: &Craft, amount: Money) -> Vec<Arc<Because>> {
         let same = |price: &Money| price.unit() == amount.unit() && price.minor() != 0;
         let lines = self.lines.iter().filter(|line| line.is_bought());
-        let bought = lines.filter_map(|line| Some(bought(craft, line, line.price.filter(same)?)));
+        let bought = lines.filter(|line| line.price.as_ref().is_some_and(same)).filter_map(|line| of_line(craft, line));
         let charges = self.charges.iter().filter(|charged| charged.counts && same(&charged.amount));
-        bought.chain(charges.map(charge)).collect()
+        bought.chain(charges.map(of_charge)).collect()
     }
 
     /// A sum that was told in another currency.
@@ -43,7 +43,9 @@ impl Bill {
     }
 }
 
-fn bought(craft: &Craft, line: &Line, price: Money) -> Arc<Because> {
+/// The steps that lead to the price of a line; nothing where nothing is bought, or where no price is known.
+pub fn of_line(craft: &Craft, line: &Line) -> Option<Arc<Because>> {
+    let price = line.price.filter(|_| line.is_bought())?;
     let subject = subject(craft, line);
     let field = if matches!(line.need, Need::Arm(_)) { "arm_price" } else { "price" };
     let mut from: Vec<Arc<Because>> =
@@ -57,10 +59,11 @@ fn bought(craft: &Craft, line: &Line, price: Money) -> Arc<Because> {
         let datum = Some(Datum::Value(Value::Count(there)));
         from.push(Because::assumption("so many are drawn from the shelf or left over from other packs", datum));
     }
-    derived(Some(subject), "price of what is bought", price, "whole packs for what the shelf lacks · price of a pack", from)
+    Some(derived(Some(subject), "price of what is bought", price, "whole packs for what the shelf lacks · price of a pack", from))
 }
 
-fn charge(charged: &Charged) -> Arc<Because> {
+/// The steps that lead to shipping or a tax.
+pub fn of_charge(charged: &Charged) -> Arc<Because> {
     let mut record = vec![("for", Value::Word(charged.name.clone()))];
     let Some(share) = &charged.share else {
         record.push(("price", charged.amount.value()));

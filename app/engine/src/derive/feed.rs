@@ -6,7 +6,7 @@ use propwright_schema::{slot::Slot, value::Value};
 
 use crate::{
     craft::Subject,
-    finding::{Because, Claim, Datum, Missing, Origin, Unknown},
+    finding::{Because, Datum, Missing, Unknown},
     graph::{ON_BOARD, OWN, PACK, PARTNER, Property, Reading, Site, line, part},
     interval::Interval,
 };
@@ -70,28 +70,23 @@ pub(crate) const fn reads(more: Property) -> [Property; READS] {
 pub(crate) struct Rail {
     /// The board, with the rail as its detail.
     pub(crate) board: Subject,
+    rails: Box<Reading>,
     record: Value,
 }
 
 impl Rail {
     /// A figure of the rail with its reason.
     pub(crate) fn figure(&self, field: &'static str) -> Result<(Interval, Arc<Because>), Missing> {
-        let subject = Some(self.board.clone());
-        let figure = self.record.field(field).and_then(Interval::of);
-        let figure = figure.ok_or_else(|| Missing { subject: subject.clone(), what: Unknown::Field(field) })?;
-        let basis = self.board.part.basis_of("rails");
-        Ok((figure, Because::plain(Claim::Fact { subject, field, datum: Datum::Figure(figure), basis, origin: Origin::Part })))
+        let missing = || Missing { subject: Some(self.board.clone()), what: Unknown::Field(field) };
+        let figure = self.rails.inner_figure(&self.record, field).ok_or_else(missing)?;
+        Ok((figure, self.rails.inner(&self.board, field, Datum::Figure(figure))))
     }
-}
 
-impl Rail {
     /// A flag of the rail with its reason.
     pub(crate) fn flag(&self, field: &'static str) -> Result<(bool, Arc<Because>), Missing> {
-        let subject = Some(self.board.clone());
-        let missing = || Missing { subject: subject.clone(), what: Unknown::Field(field) };
+        let missing = || Missing { subject: Some(self.board.clone()), what: Unknown::Field(field) };
         let flag = self.record.field(field).and_then(Value::flag).ok_or_else(missing)?;
-        let (datum, basis) = (Datum::Value(Value::Flag(flag)), self.board.part.basis_of("rails"));
-        Ok((flag, Because::plain(Claim::Fact { subject, field, datum, basis, origin: Origin::Part })))
+        Ok((flag, self.rails.inner(&self.board, field, Datum::Value(Value::Flag(flag)))))
     }
 }
 
@@ -159,7 +154,11 @@ fn find(site: &Site, device: &Subject, name: &str) -> Result<Rail, Missing> {
                 (Ok(items), Some(board)) => {
                     let named = |record: &&Value| record.field("name").and_then(Value::word) == Some(name);
                     if let Some(record) = items.iter().find(named) {
-                        return Ok(Rail { board: board.with_detail(name), record: record.clone() });
+                        return Ok(Rail {
+                            board: board.with_detail(name),
+                            record: record.clone(),
+                            rails: Box::new(rails.clone()),
+                        });
                     }
                 }
                 (Err(missing), _) => unpublished = unpublished.or(Some(missing)),

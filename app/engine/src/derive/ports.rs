@@ -70,7 +70,7 @@ fn draw(site: &Site, device: &Subject) -> (Result<Interval, Missing>, Arc<Becaus
 /// The largest draw of all power steps; not known as long as one step does not tell its own.
 fn highest_step(steps: &Reading) -> Result<Interval, Missing> {
     let unknown = || Missing { subject: steps.subject.clone(), what: Unknown::Field("steps.current_a") };
-    let each = steps.items()?.iter().map(|step| step.field("current_a").and_then(Interval::of).ok_or_else(unknown));
+    let each = steps.items()?.iter().map(|step| steps.inner_figure(step, "current_a").ok_or_else(unknown));
     each.collect::<Result<Vec<_>, _>>()?.into_iter().reduce(Interval::more).ok_or_else(unknown)
 }
 

@@ -4,7 +4,7 @@ use propwright_schema::{build_list::Feed, quantity::UNITS};
 
 use super::field_words;
 use crate::{
-    fit::repair::{Choice, Conflict, Step},
+    fit::repair::{Choice, Conflict, Step, Untold},
     rules,
 };
 
@@ -60,7 +60,19 @@ pub fn feed(feed: &Feed) -> String {
 pub fn choice(choice: &Choice) -> String {
     match choice {
         Choice::Line(at) => format!("the {}", at.part.name),
+        Choice::Unplaced { slot, id, .. } => format!("“{id}” as {}", slot.title().to_lowercase()),
         Choice::Said(field) => said(field),
+    }
+}
+
+/// Why no conflict is told, in one sentence.
+pub fn untold(untold: Untold) -> String {
+    match untold {
+        Untold::NotSought => "The search ended before it came to the choices that are in each other's way.".to_owned(),
+        Untold::TooMany(choices) => {
+            format!("{choices} choices hang together here, too many to prove which of them are in each other's way.")
+        }
+        Untold::NoChoice => "No choice of the list is behind it: with all of them and nothing else it is not there.".to_owned(),
     }
 }
 

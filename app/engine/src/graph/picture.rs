@@ -1,12 +1,20 @@
 //! The graph as data that can be drawn: nodes by their names, edges by the places of the nodes.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use petgraph::{graph::NodeIndex, visit::EdgeRef};
 use propwright_schema::slot::Slot;
 
-use super::{Graph, Node, Of, derived};
-use crate::{derive, explain, rules};
+use super::{Graph, Node, Of, Property, derived};
+use crate::{
+    craft::Subject,
+    derive, explain,
+    finding::{Because, Claim, Missing, Origin, Unknown},
+    rules,
+};
 
 /// What a node is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -81,16 +89,50 @@ fn slot_dot(slot: Slot) -> Dot {
     Dot { key: slot.word().to_owned(), kind: Kind::Slot, title: slot.title().to_owned(), slot: Some(slot) }
 }
 
+/// A property with what it belongs to: `motor: KV`, `motor as listed: count`, `list: use`.
+fn title(property: &Property) -> String {
+    let field = explain::field_words(property.field);
+    match property.of {
+        Of::Part(slot) => format!("{}: {field}", explain::slot_words(slot)),
+        Of::Line(slot) => format!("{} as listed: {field}", explain::slot_words(slot)),
+        Of::Build => format!("list: {field}"),
+        Of::Derived => field,
+    }
+}
+
+/// Kind and key of the node of what a claim states; none for thresholds and assumptions, which no node stands for.
+fn named(claim: &Claim) -> Option<(Kind, String)> {
+    let property = |subject: &Option<Subject>, field: &'static str, listed: bool| {
+        let of = match subject {
+            Some(subject) if listed => Of::Line(subject.slot),
+            Some(subject) => Of::Part(subject.slot),
+            None => Of::Build,
+        };
+        (Kind::Property, Property { of, field }.to_string())
+    };
+    match claim {
+        Claim::Fact { subject, field, origin, .. } => Some(property(subject, field, *origin == Origin::Line)),
+        Claim::Derived { title, .. } => {
+            let derivation = derive::ALL.iter().find(|derivation| derivation.title == *title)?;
+            Some((Kind::Derivation, derivation.id.to_owned()))
+        }
+        Claim::Missing(Missing { subject, what }) => match what {
+            Unknown::Field(field) => Some(property(subject, field, false)),
+            Unknown::Line(field) => Some(property(subject, field, true)),
+            Unknown::Empty(slot) => Some((Kind::Slot, slot.word().to_owned())),
+            Unknown::Infeasible(_) | Unknown::Outside(_) => None,
+        },
+        Claim::Threshold { .. } | Claim::Assumption { .. } => None,
+    }
+}
+
 /// The dot of a node; none for what a derivation writes.
 fn dot(node: &Node) -> Option<Dot> {
     match node {
         Node::Property(property) if property.of == Of::Derived => None,
-        Node::Property(property) => Some(Dot {
-            key: property.to_string(),
-            kind: Kind::Property,
-            title: explain::field_words(property.field),
-            slot: property.slot(),
-        }),
+        Node::Property(property) => {
+            Some(Dot { key: property.to_string(), kind: Kind::Property, title: title(property), slot: property.slot() })
+        }
         Node::Derivation(at) => derive::ALL.get(*at).map(|derivation| Dot {
             key: derivation.id.to_owned(),
             kind: Kind::Derivation,
@@ -115,6 +157,20 @@ impl Picture {
     /// The places from which a node is reached, itself included: the path of a finding of that rule.
     pub fn above(&self, starts: impl IntoIterator<Item = usize>) -> BTreeSet<usize> {
         self.reached(starts, |(from, to)| (to, from))
+    }
+
+    /// The places of what a step of a reason speaks of and rests on, with the slots of the parts in it.
+    pub fn told(&self, step: &Arc<Because>) -> BTreeSet<usize> {
+        let names = self.dots.iter().enumerate().map(|(at, dot)| ((dot.kind, dot.key.as_str()), at));
+        let places: BTreeMap<(Kind, &str), usize> = names.collect();
+        let (mut seen, mut open, mut told) = (BTreeSet::new(), vec![step], BTreeSet::new());
+        while let Some(step) = open.pop() {
+            let slot = step.subject().map(|subject| (Kind::Slot, subject.slot.word().to_owned()));
+            let here = named(&step.claim).into_iter().chain(slot);
+            told.extend(here.filter_map(|(kind, key)| places.get(&(kind, key.as_str())).copied()));
+            open.extend(step.from.iter().filter(|below| seen.insert(Arc::as_ptr(below))));
+        }
+        told
     }
 
     /// The places that are reached from some, those included.
@@ -163,7 +219,13 @@ impl Picture {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::graph::graph;
+    use crate::{
+        graph::graph,
+        rules::{
+            five_inch::{five_inch, five_inch_build},
+            trial,
+        },
+    };
 
     #[test]
     fn the_picture_holds_the_path_of_every_rule() {
@@ -173,6 +235,33 @@ mod tests {
             let told: BTreeSet<&str> = above.iter().map(|at| picture.dots[*at].key.as_str()).collect();
             for property in graph().path(rule.id) {
                 assert!(told.contains(property.to_string().as_str()), "{}: {property}", rule.id);
+            }
+        }
+    }
+
+    #[test]
+    fn a_property_says_what_it_belongs_to() {
+        let picture = graph().picture();
+        let title = |key: &str| picture.dots.iter().find(|dot| dot.key == key).map(|dot| dot.title.as_str()).unwrap();
+        assert_eq!(title("motor.kv_rpm_per_v"), "motors: KV");
+        assert_eq!(title("gps line.uart"), "GPS as listed: UART");
+        assert_eq!(title("build.purpose.usage"), "list: purpose usage");
+        let properties = picture.dots.iter().filter(|dot| dot.kind == Kind::Property);
+        let titles: BTreeSet<&str> = properties.clone().map(|dot| dot.title.as_str()).collect();
+        assert!(titles.len() > properties.count() * 95 / 100, "names hardly repeat");
+    }
+
+    #[test]
+    fn a_step_lights_itself_and_what_it_rests_on() {
+        let report = trial::report(five_inch!(), five_inch_build!());
+        let picture = graph().picture();
+        for working in report.workings() {
+            let told: BTreeSet<&str> = picture.told(&working.because).iter().map(|at| picture.dots[*at].key.as_str()).collect();
+            if working.id != crate::working::COST {
+                assert!(told.contains(working.id), "{}: {told:?}", working.id);
+                let above = picture.above(picture.dots.iter().position(|dot| dot.key == working.id));
+                let keys: BTreeSet<&str> = above.iter().map(|at| picture.dots[*at].key.as_str()).collect();
+                assert!(told.is_subset(&keys), "{}: {:?}", working.id, told.difference(&keys));
             }
         }
     }

@@ -93,6 +93,26 @@ impl Reading {
         Ok(self.value()?.items())
     }
 
+    /// A fact out of an inner record of this value: whoever vouches for the whole vouches for it.
+    pub fn inner(&self, subject: &Subject, field: &'static str, datum: Datum) -> Arc<Because> {
+        let (basis, origin) = match &self.because.claim {
+            Claim::Fact { basis, origin, .. } => (*basis, *origin),
+            _ => (None, Origin::Part),
+        };
+        Because::plain(Claim::Fact { subject: Some(subject.clone()), field, datum, basis, origin })
+    }
+
+    /// A figure out of an inner record of this value, with the band of an estimate where the whole is one.
+    pub fn inner_figure(&self, record: &Value, field: &str) -> Option<Interval> {
+        let figure = record.field(field).and_then(Interval::of)?;
+        Some(match &self.because.claim {
+            Claim::Fact { subject: Some(subject), basis: Some(Basis::Estimate), .. } => {
+                estimated::widened(figure, subject.slot, field)
+            }
+            _ => figure,
+        })
+    }
+
     /// The value of a record.
     ///
     /// # Errors

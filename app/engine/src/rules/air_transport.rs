@@ -1,6 +1,6 @@
 //! A pack above 100 Wh does not fly in hand luggage without asking.
 //!
-//! Formula: `E = U_nominal·C ≤ 100 Wh`. Valid: any craft. Source: IATA guidance on lithium batteries, from memory; ask the
+//! Formula: `E = U_nominal·C ≤ 100 Wh`. Valid: packs that may fly at all; what is said of larger ones is said by the rule about those. Source: IATA guidance on lithium batteries, from memory; ask the
 //! carrier. The carrier keeps the pack at the gate.
 
 use std::sync::Arc;
@@ -9,9 +9,9 @@ use propwright_schema::slot::Slot;
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
-    finding::{Because, Missing, Verdict},
+    finding::{Because, Missing, Status, Verdict},
     graph::{Property, Reading, Site, derived},
-    policy::AIR_TRANSPORT,
+    policy::{AIR_TRANSPORT, AIR_TRANSPORT_MOST},
     verdict,
 };
 
@@ -53,7 +53,10 @@ struct Inputs {
 }
 
 fn gather(site: &Site) -> Vec<Result<Inputs, Missing>> {
-    site.all(ENERGY).into_iter().map(|energy| read(site, energy)).collect()
+    let may_fly = |energy: &Reading| {
+        energy.figure().map_or(true, |energy| verdict::at_most(energy, &AIR_TRANSPORT_MOST, site.policy()).status == Status::Fits)
+    };
+    site.all(ENERGY).into_iter().filter(may_fly).map(|energy| read(site, energy)).collect()
 }
 
 fn read(site: &Site, energy: Reading) -> Result<Inputs, Missing> {
@@ -72,7 +75,20 @@ fn facts(inputs: &Inputs) -> Facts {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::{finding::Status, rules::trial::verdicts};
+    use crate::{
+        finding::Status,
+        rules::trial::{judged, verdicts},
+    };
+
+    #[test]
+    fn just_passes_just_fails_and_is_silent_where_a_pack_may_not_fly_at_all() {
+        // Nominal volts of LiPo 3.7 V a cell: 6 × 3.7 V × 4.5 Ah = 99.9 Wh; 12 × 3.7 V × 3.6 Ah = 159.84 Wh.
+        let pack = |record: &str| judged(&RULE, &[("Battery", record, "")], "");
+        assert_eq!(pack("chemistry: LiPo, cells: 6, capacity_mah: 4500"), [Status::Fits]);
+        assert_eq!(pack("chemistry: LiPo, cells: 6, capacity_mah: 4550"), [Status::Tight]);
+        assert_eq!(pack("chemistry: LiPo, cells: 12, capacity_mah: 3600"), [Status::Tight]);
+        assert_eq!(pack("chemistry: LiPo, cells: 12, capacity_mah: 3604"), []);
+    }
 
     #[test]
     fn unpublished() {

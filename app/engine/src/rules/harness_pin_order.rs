@@ -11,7 +11,7 @@ use propwright_schema::{slot::Slot, value::Value};
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
     craft::Subject,
-    finding::{Because, Claim, Datum, Missing, Origin, Outcome, Status, Unknown, Verdict},
+    finding::{Because, Claim, Datum, Missing, Outcome, Status, Unknown, Verdict},
     graph::{Property, Reading, Site, part},
 };
 
@@ -35,7 +35,7 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[BOARD, ESC, CHANNELS, VIDEO],
     form: Form::Solved(check),
     says: Says {
-        mismatch: "The plug of the {partner.part} has {partner}; that of the {board.part} has {board}: re-pin the harness before power",
+        mismatch: "The plugs of the {partner.part} and the {board.part} do not meet at pin {differ}, counted from the mark: re-pin the harness before power",
         tight: "The plugs of the {partner.part} and the {board.part} are not of one kind: make a harness, and meter each pin before power",
         fits: "The plugs of the {partner.part} and the {board.part} have one order: {board}",
         costs: "Pack volts meet a signal pin: both boards burn at the first power.",
@@ -56,6 +56,8 @@ pub(crate) const RULE: Rule = Rule {
 struct Harness {
     partner: Subject,
     board: Subject,
+    /// What both records say of their plugs.
+    read: [Reading; 2],
     /// Pins at both ends; absent when the plugs are not of one kind.
     pins: Option<[Value; 2]>,
 }
@@ -92,21 +94,24 @@ fn harness(partner: &Reading, board: &Reading, from_board: &str) -> Option<Resul
     }
     match (entry(partner, TO_BOARD), entry(board, from_board)) {
         (Err(missing), _) | (_, Err(missing)) => Some(Err(missing)),
-        (Ok(Some(there)), Ok(Some(here))) => Some(compared(one, there, other, here)),
+        (Ok(Some(there)), Ok(Some(here))) => {
+            let pins = compared((&one, there), (&other, here));
+            Some(pins.map(|pins| Harness { partner: one, board: other, read: [partner.clone(), board.clone()], pins }))
+        }
         _ => None,
     }
 }
 
-fn compared(partner: Subject, there: &Value, board: Subject, here: &Value) -> Result<Harness, Missing> {
+/// The pins at both ends; nothing when the plugs are not of one kind.
+fn compared((partner, there): (&Subject, &Value), (board, here): (&Subject, &Value)) -> Result<Option<[Value; 2]>, Missing> {
     if there.field("plug") != here.field("plug") {
-        return Ok(Harness { partner, board, pins: None });
+        return Ok(None);
     }
     let pins = |subject: &Subject, plug: &Value| {
         let unknown = || Missing { subject: Some(subject.clone()), what: Unknown::Field("plugs.pins") };
         plug.field("pins").cloned().ok_or_else(unknown)
     };
-    let pins = Some([pins(&partner, there)?, pins(&board, here)?]);
-    Ok(Harness { partner, board, pins })
+    Ok(Some([pins(partner, there)?, pins(board, here)?]))
 }
 
 fn judge(harness: &Harness) -> Verdict {
@@ -121,13 +126,27 @@ fn judge(harness: &Harness) -> Verdict {
 
 fn facts(harness: &Harness) -> Facts {
     let [there, here] = harness.pins.clone().map_or([None, None], |pins| pins.map(Some));
-    vec![("partner", pins(&harness.partner, there)), ("board", pins(&harness.board, here))]
+    let [partner, board] = &harness.read;
+    let mut facts = vec![("partner", pins(partner, &harness.partner, there)), ("board", pins(board, &harness.board, here))];
+    facts.extend(harness.pins.as_ref().map(differing).filter(|differing| !differing.is_empty()).map(|places| {
+        let (title, formula) =
+            ("pins that do not meet", "places, from the mark on, of which the two records say different things");
+        let datum = Datum::Value(Value::List(places));
+        let claim = Claim::Derived { subject: None, title, datum, formula, source: "both records" };
+        ("differ", Because::plain(claim))
+    }));
+    facts
 }
 
-fn pins(subject: &Subject, pins: Option<Value>) -> Arc<Because> {
-    let datum = Datum::Value(pins.unwrap_or_else(|| Value::Word("another plug".to_owned())));
-    let basis = subject.part.basis_of("plugs");
-    Because::plain(Claim::Fact { subject: Some(subject.clone()), field: "pins", datum, basis, origin: Origin::Part })
+/// The places from 1 on at which the two ends differ.
+fn differing([there, here]: &[Value; 2]) -> Vec<Value> {
+    let (there, here) = (there.items(), here.items());
+    let places = (0..there.len().max(here.len())).filter(|at| there.get(*at) != here.get(*at));
+    places.filter_map(|at| i64::try_from(at + 1).ok().map(Value::Count)).collect()
+}
+
+fn pins(plugs: &Reading, subject: &Subject, pins: Option<Value>) -> Arc<Because> {
+    plugs.inner(subject, "pins", Datum::Value(pins.unwrap_or_else(|| Value::Word("another plug".to_owned()))))
 }
 
 #[cfg(test)]

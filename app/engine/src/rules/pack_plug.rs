@@ -10,7 +10,7 @@ use propwright_schema::{slot::Slot, value::Value};
 
 use super::{Example, Facts, Form, Group, Law, Rule, Says, Weight, run};
 use crate::{
-    finding::{Because, Claim, Datum, Missing, Origin, Outcome, Status, Verdict},
+    finding::{Because, Datum, Missing, Outcome, Status, Verdict},
     graph::{Property, Reading, Site, part},
 };
 
@@ -80,10 +80,9 @@ fn craft_side(site: &Site) -> Option<Result<(Value, Arc<Because>), Missing>> {
 fn lead(esc: &Reading) -> Option<(Value, Arc<Because>)> {
     let plugs = esc.items().ok()?;
     let to_pack = plugs.iter().find(|plug| plug.field("to").and_then(Value::word) == Some("pack"))?;
-    let (plug, subject) = (to_pack.field("plug")?.clone(), esc.subject.clone());
-    let basis = subject.as_ref().and_then(|esc| esc.part.basis_of("plugs"));
-    let datum = Datum::Value(plug.clone());
-    Some((plug, Because::plain(Claim::Fact { subject, field: "plug", datum, basis, origin: Origin::Part })))
+    let plug = to_pack.field("plug")?.clone();
+    let because = esc.inner(esc.subject.as_ref()?, "plug", Datum::Value(plug.clone()));
+    Some((plug, because))
 }
 
 fn judge(joint: &Joint) -> Verdict {

@@ -10,7 +10,6 @@ use propwright_engine::{
     estimated::estimates,
     explain,
     finding::{Finding, Status},
-    rules,
 };
 
 use propwright_schema::part::Basis;
@@ -179,9 +178,9 @@ fn remark(flow: &mut Flow, finding: &Finding) {
     if finding.status() == Status::Unstated {
         return;
     }
-    let hints = rules::by_id(finding.rule).map_or(&[][..], |rule| rule.hints);
+    let hints = explain::hints(finding);
     let mut more: Vec<&str> = explain::cost(finding).into_iter().collect();
-    more.extend(hints);
+    more.extend(hints.iter().map(String::as_str));
     if !more.is_empty() {
         let more: Vec<&str> = more.iter().map(|text| text.trim_end_matches('.')).collect();
         flow.small(&format!("{}.", more.join(". ")), 10.0);

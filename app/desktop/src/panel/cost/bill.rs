@@ -1,12 +1,13 @@
 //! The bill: what is bought and drawn from the shelf, spares, shipping and taxes, what is left to pay.
 
 use egui::{Align, Label, Layout, RichText, Ui};
+use propwright_engine::working;
 
 use super::{apart, charges, spares, sum, told};
 use crate::{
     command::Command,
     input::Input,
-    panel::{Commands, field, word},
+    panel::{Commands, field, finding, followed_title, opening, word},
     state::Document,
     theme::{self, GRID},
     view::{BillRow, Mark},
@@ -38,7 +39,12 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 
 fn head(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let bill = &document.bench.bill;
-    sum(ui, theme::title("Left to pay"), theme::title(&bill.total));
+    ui.horizontal(|ui| {
+        ui.label(theme::title("Left to pay"));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            followed_title(ui, document, working::COST, &bill.total, commands);
+        });
+    });
     for said in &bill.rates {
         ui.add(Label::new(theme::caption(said)).wrap());
     }
@@ -60,7 +66,8 @@ fn head(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 
 fn line(ui: &mut Ui, document: &Document, row: &BillRow, commands: &mut Commands) {
     ui.add_space(GRID);
-    ui.horizontal(|ui| {
+    let id = ui.scope_id().with(("price", row.place.map(|place| place.line), row.spare));
+    let opened = ui.horizontal(|ui| {
         match row.place {
             Some(place) => {
                 if word(ui, &row.name).on_hover_text("Shows what could take its place.").clicked() {
@@ -72,13 +79,21 @@ fn line(ui: &mut Ui, document: &Document, row: &BillRow, commands: &mut Commands
             }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if row.because.is_some() {
+                return opening(ui, id, &row.price, &format!("How the price of {} comes about", row.name));
+            }
             let price = RichText::new(&row.price);
             ui.label(if row.mark == Mark::Owned { price.weak() } else { price });
-        });
+            false
+        })
+        .inner
     });
     ui.spacing_mut().item_spacing.y = 2.0;
     if !row.how.is_empty() {
         ui.add(Label::new(theme::caption(&row.how)).wrap());
+    }
+    if let Some(because) = row.because.as_ref().filter(|_| opened.inner) {
+        finding::steps(ui, std::slice::from_ref(because));
     }
     if let Some(link) = &row.link {
         ui.add(Label::new(theme::caption(link)).wrap().selectable(true));

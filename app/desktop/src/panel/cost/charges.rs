@@ -10,7 +10,7 @@ use super::entry::{Shape, entry};
 use crate::{
     command::Command,
     edit::Edit,
-    panel::{Commands, word},
+    panel::{Commands, finding, opening, word},
     state::Document,
     theme::{self, GRID},
     view::BillView,
@@ -21,7 +21,17 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     shipping(ui, document, commands);
     taxes(ui, document, commands);
     for charged in &document.bench.bill.charged {
-        super::sum(ui, theme::caption(&charged.words), egui::RichText::new(&charged.amount));
+        let id = ui.scope_id().with(("charged", charged.shipping, charged.at));
+        let opened = ui.horizontal(|ui| {
+            ui.label(theme::caption(&charged.words));
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                opening(ui, id, &charged.amount, &format!("How the amount of {} comes about", charged.words))
+            })
+            .inner
+        });
+        if opened.inner {
+            finding::steps(ui, std::slice::from_ref(&charged.because));
+        }
     }
 }
 

@@ -6,9 +6,9 @@ use super::{apart, worked};
 use crate::{
     command::Command,
     money::Money,
-    panel::Commands,
+    panel::{Commands, wrapped_word},
     run_command::money::{MOST, beside},
-    state::{App, Document},
+    state::{App, Document, DocumentId},
     theme::{self, GRID},
     view::{Column, ComparedRow, ComparedView, Costing},
     widget::mark,
@@ -34,22 +34,28 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
         }
     });
     ui.add_space(2.0 * GRID);
-    worked(ui, app, document, commands, |ui, costing, _| {
+    worked(ui, app, document, commands, |ui, costing, commands| {
         if let Costing::Compared(compared) = costing {
-            table(ui, compared);
+            let ids: Vec<DocumentId> = std::iter::once(document.id).chain(shown.iter().copied()).collect();
+            table(ui, compared, &ids, commands);
         }
     });
 }
 
-fn table(ui: &mut Ui, compared: &ComparedView) {
+fn table(ui: &mut Ui, compared: &ComparedView, shown: &[DocumentId], commands: &mut Commands) {
     let heads = compared.names.iter().map(|name| Column { words: name.clone(), ..Column::default() });
-    row(ui, "", &heads.collect::<Vec<_>>(), true);
-    rows(ui, "Price and figures; below each, what differs from the first", &compared.figures);
-    rows(ui, "Parts that differ", &compared.parts);
-    rows(ui, "Found", &compared.found);
+    row(ui, &ComparedRow { title: String::new(), each: heads.collect(), figure: None }, true, |_| {});
+    let follow = |at: usize, figure: &'static str| {
+        if let Some(id) = shown.get(at) {
+            commands.extend([Command::Show(*id), Command::Follow(*id, Some(figure))]);
+        }
+    };
+    rows(ui, "Price and figures; below each, what differs from the first", &compared.figures, follow);
+    rows(ui, "Parts that differ", &compared.parts, |_, _| {});
+    rows(ui, "Found", &compared.found, |_, _| {});
 }
 
-fn rows(ui: &mut Ui, title: &str, rows: &[ComparedRow]) {
+fn rows(ui: &mut Ui, title: &str, rows: &[ComparedRow], mut follow: impl FnMut(usize, &'static str)) {
     if rows.is_empty() {
         return;
     }
@@ -57,26 +63,38 @@ fn rows(ui: &mut Ui, title: &str, rows: &[ComparedRow]) {
     ui.label(theme::caption(title));
     ui.add_space(GRID);
     for one in rows {
-        row(ui, &one.title, &one.each, false);
+        row(ui, one, false, |at| {
+            if let Some(figure) = one.figure {
+                follow(at, figure);
+            }
+        });
         ui.add_space(GRID);
     }
 }
 
-fn row(ui: &mut Ui, title: &str, each: &[Column], strong: bool) {
+/// A row; the place of the build whose figure was pressed is told.
+fn row(ui: &mut Ui, row: &ComparedRow, strong: bool, mut pressed: impl FnMut(usize)) {
     let gap = ui.spacing().item_spacing.x;
-    let width = (ui.available_width() - TITLE) / each.len().max(1) as f32 - gap;
+    let width = (ui.available_width() - TITLE) / row.each.len().max(1) as f32 - gap;
     ui.horizontal_top(|ui| {
         cell(ui, TITLE, |ui| {
-            ui.add(Label::new(theme::caption(title)).wrap());
+            ui.add(Label::new(theme::caption(&row.title)).wrap());
         });
-        for column in each {
+        for (at, column) in row.each.iter().enumerate() {
             cell(ui, width, |ui| {
                 if let Some(status) = column.status {
                     mark::mark_with_word(ui, status, "");
                     return;
                 }
-                let words = if strong { theme::strong(&column.words) } else { egui::RichText::new(&column.words) };
-                ui.add(Label::new(words).wrap());
+                if row.figure.is_some() {
+                    let about = "Shows how it comes about in that build.";
+                    if wrapped_word(ui, &column.words, false).on_hover_text(about).clicked() {
+                        pressed(at);
+                    }
+                } else {
+                    let words = if strong { theme::strong(&column.words) } else { egui::RichText::new(&column.words) };
+                    ui.add(Label::new(words).wrap());
+                }
                 if !column.against.is_empty() {
                     ui.add(Label::new(theme::caption(&column.against)).wrap());
                 }

@@ -11,7 +11,7 @@ mod spares;
 
 use egui::{Align, Button, Frame, Layout, Margin, RichText, ScrollArea, Stroke, Ui};
 
-use super::{Commands, ring};
+use super::{Commands, field, finding, ring};
 use crate::{
     command::Command,
     money::Money,
@@ -28,6 +28,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
     Frame::NONE.inner_margin(Margin { left: 20, right: 8, top: 12, bottom: 8 }).show(ui, |ui| {
         tabs(ui, app.purse.section, commands);
         ui.add_space(3.0 * GRID);
+        working(ui, document, commands);
         ScrollArea::vertical().auto_shrink([false, false]).id_salt(("cost", app.purse.section)).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 4.0 * GRID);
             match app.purse.section {
@@ -39,6 +40,19 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
             }
             ui.add_space(4.0 * GRID);
         });
+    });
+}
+
+/// Share of the page that the working of the sum takes at most; the rest of it is scrolled to.
+const WORKING: f32 = 0.5;
+
+/// How what is left to pay comes about, above what is scrolled.
+fn working(ui: &mut Ui, document: &Document, commands: &mut Commands) {
+    let Some(working) = document.bench.working.as_ref().filter(|working| working.is_cost) else { return };
+    let most = WORKING * ui.available_height();
+    ScrollArea::vertical().id_salt("working").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
+        finding::working(ui, document, working, false, commands);
+        field::follow_focus(ui);
     });
 }
 

@@ -42,7 +42,7 @@ fn working(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     let Some(working) = &document.bench.working else { return };
     let most = WORKING * ui.available_height();
     ScrollArea::vertical().id_salt("working").max_height(most).auto_shrink([false, true]).show(ui, |ui| {
-        finding::working(ui, document, working, commands);
+        finding::working(ui, document, working, true, commands);
         field::follow_focus(ui);
     });
 }

@@ -110,9 +110,10 @@ fn row(ui: &mut Ui, document: &Document, barrier: &Barrier, farthest: f64, comma
         if barrier.first {
             ui.label(theme::caption("first"));
         }
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| match barrier.span {
-            Some(_) => followed(ui, document, barrier.id, &barrier.words, commands),
-            None => {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            if barrier.worked {
+                followed(ui, document, barrier.id, &barrier.words, commands);
+            } else {
                 ui.label(&barrier.words);
             }
         });

@@ -1,9 +1,12 @@
 //! The bill of a build, line by line.
 
+use std::sync::Arc;
+
 use propwright_engine::{
     Report,
-    bill::{Bill, ChargeKind, Line, Need, spare},
+    bill::{Bill, ChargeKind, Line, Need, of_charge, of_line, spare},
     explain::money,
+    finding::Because,
 };
 use propwright_schema::{
     build_list::{Charge, Spare, Tax},
@@ -38,6 +41,8 @@ pub struct BillRow {
     pub link: Option<String>,
     /// The price of the line, "on the shelf", or "no price".
     pub price: String,
+    /// The steps that lead to that price; nothing where none is paid or known.
+    pub because: Option<Arc<Because>>,
     /// Where it comes from.
     pub mark: Mark,
 }
@@ -62,6 +67,8 @@ pub struct Charged {
     pub words: String,
     /// The amount.
     pub amount: String,
+    /// The steps that lead to it.
+    pub because: Arc<Because>,
 }
 
 /// The bill of a build.
@@ -102,7 +109,7 @@ pub fn bill_view(report: &Report) -> BillView {
     let (bill, build) = (&report.bill, &report.craft.build);
     let (craft, spares): (Vec<&Line>, Vec<&Line>) = bill.lines.iter().partition(|line| matches!(line.need, Need::Fitted(_)));
     let (aboard, ground): (Vec<&Line>, Vec<&Line>) = craft.into_iter().partition(|line| !line.slot.on_ground());
-    let group = |title, lines: Vec<&Line>| Group { title, rows: lines.into_iter().map(row).collect() };
+    let group = |title, lines: Vec<&Line>| Group { title, rows: lines.into_iter().map(|line| row(report, line)).collect() };
     let groups = [group("In the craft", aboard), group("On the ground", ground), group("Spares", spares)];
     let mut suppliers: Vec<String> =
         bill.lines.iter().filter(|line| line.is_bought()).filter_map(|line| line.part.supplier.clone()).collect();
@@ -169,10 +176,16 @@ fn against(budget: Money, amounts: &[Money], unpriced: bool) -> Option<String> {
 
 fn charged(charged: &propwright_engine::bill::Charged) -> Charged {
     let amount = if charged.counts { charged.amount.to_string() } else { format!("({})", charged.amount) };
-    Charged { shipping: charged.kind == ChargeKind::Shipping, at: charged.at, words: money::charge(charged), amount }
+    Charged {
+        shipping: charged.kind == ChargeKind::Shipping,
+        at: charged.at,
+        words: money::charge(charged),
+        amount,
+        because: of_charge(charged),
+    }
 }
 
-fn row(line: &Line) -> BillRow {
+fn row(report: &Report, line: &Line) -> BillRow {
     let (place, spare) = match line.need {
         Need::Fitted(at) => (Some(Place { slot: line.slot, line: Some(at) }), None),
         Need::Spare(at) | Need::Arm(at) => (None, Some(at)),
@@ -196,6 +209,7 @@ fn row(line: &Line) -> BillRow {
         how: how(line).join(" · "),
         link: line.part.link.clone().filter(|_| line.is_bought()),
         price,
+        because: of_line(&report.craft, line),
         mark,
     }
 }

@@ -12,6 +12,7 @@ use propwright_engine::{
     },
     interval::Interval,
     rules,
+    working::COST,
 };
 
 /// What stands in one build's column of a row.
@@ -32,6 +33,8 @@ pub struct ComparedRow {
     pub title: String,
     /// In each build.
     pub each: Vec<Column>,
+    /// The derivation by which it is followed down in each build.
+    pub figure: Option<&'static str>,
 }
 
 /// Builds side by side; lists go in the order of the builds.
@@ -49,7 +52,8 @@ pub struct ComparedView {
 
 /// A comparison as it is drawn.
 pub(super) fn compared_view(reports: &[Arc<Report>], compared: &Comparison) -> ComparedView {
-    let row = |title: &str, each: Vec<Column>| ComparedRow { title: title.to_owned(), each };
+    let row = |title: &str, each: Vec<Column>| ComparedRow { title: title.to_owned(), each, figure: None };
+    let of = |figure, row| ComparedRow { figure: Some(figure), ..row };
     let price = reports.iter().zip(&compared.changes).enumerate().map(|(at, (report, change))| {
         let against = match &change.cost {
             _ if at == 0 => String::new(),
@@ -61,11 +65,12 @@ pub(super) fn compared_view(reports: &[Arc<Report>], compared: &Comparison) -> C
     });
     let mass = compared.mass.iter().zip(&compared.changes).enumerate();
     let mass = mass.map(|(at, (mass, change))| figure(at, *mass, change.mass));
-    let mut figures = vec![row("left to pay", price.collect()), row("take-off mass", mass.collect())];
+    let mut figures =
+        vec![of(COST, row("left to pay", price.collect())), of("takeoff-mass", row("take-off mass", mass.collect()))];
     for (which, of_all) in compared.figures.iter().enumerate() {
         let each = of_all.each.iter().zip(&compared.changes).enumerate();
         let each = each.map(|(at, (value, change))| figure(at, *value, change.figures.get(which).copied().flatten()));
-        figures.push(row(of_all.figure.title, each.collect()));
+        figures.push(of(of_all.figure.id, row(of_all.figure.title, each.collect())));
     }
     let parts = compared
         .parts

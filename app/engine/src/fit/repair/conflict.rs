@@ -6,13 +6,20 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use propwright_schema::{build_list::BuildList, slot::Slot};
+use propwright_schema::{build_list::BuildList, slot::Slot, value::Record as _};
 
-use super::{super::bench::Means, quickxplain::quickxplain, step::At};
+use super::{
+    super::bench::Means,
+    proof::{Proof, Says},
+    quickxplain::quickxplain,
+    step::At,
+};
 use crate::{
     craft::{Craft, Placed},
-    finding::{Because, Finding, Status},
-    graph::{Of, Property, Stage, Store, graph},
+    derive,
+    finding::{Because, Claim, Finding, Status},
+    graph::{Of, Property, Stage, Store, derived, graph},
+    rules,
 };
 
 /// One choice.
@@ -20,8 +27,27 @@ use crate::{
 pub enum Choice {
     /// A line of the list.
     Line(At),
+    /// A line whose part no catalogue holds, or whose part does not fill its slot.
+    Unplaced {
+        /// The line, counted from 0.
+        line: usize,
+        /// The slot in which it is listed.
+        slot: Slot,
+        /// The id that it names.
+        id: String,
+    },
     /// What the list says as a whole, by the name of its field.
     Said(&'static str),
+}
+
+impl Choice {
+    const fn line(&self) -> Option<usize> {
+        match self {
+            Self::Line(at) => Some(at.line),
+            Self::Unplaced { line, .. } => Some(*line),
+            Self::Said(_) => None,
+        }
+    }
 }
 
 /// Choices that are in each other's way, and the requirement that they break together.
@@ -33,109 +59,101 @@ pub struct Conflict {
     pub rule: &'static str,
 }
 
-/// Clears what a list says in a field.
-type Clear = fn(&mut BuildList);
-
-/// What a list can say as a whole, besides its parts.
-const SAID: [(&str, Clear); 16] = [
-    ("packs", |build| build.packs = None),
-    ("output_limit_percent", |build| build.output_limit_percent = None),
-    ("weighed_g", |build| build.weighed_g = None),
-    ("purpose.usage", |build| build.purpose.usage = None),
-    ("purpose.place", |build| build.purpose.place = None),
-    ("purpose.indoors", |build| build.purpose.indoors = None),
-    ("purpose.payload_g", |build| build.purpose.payload_g = None),
-    ("purpose.path_km", |build| build.purpose.path_km = None),
-    ("purpose.calm_min", |build| build.purpose.calm_min = None),
-    ("purpose.burst_s", |build| build.purpose.burst_s = None),
-    ("purpose.overlay_wanted", |build| build.purpose.overlay_wanted = None),
-    ("purpose.returns_home", |build| build.purpose.returns_home = None),
-    ("pilot.flown_h", |build| build.pilot.flown_h = None),
-    ("conditions.altitude_m", |build| build.conditions.altitude_m = None),
-    ("conditions.temperature_c", |build| build.conditions.temperature_c = None),
-    ("conditions.wind_ms", |build| build.conditions.wind_ms = None),
-];
-
-/// The minimal conflict behind a mismatch of a craft; `None` when the finding is none of its mismatches, or when too many
-/// choices are in it to prove it minimal.
-pub fn conflict(means: Means, craft: &Craft, finding: &Finding) -> Option<Conflict> {
-    let asked = Asked { means, craft, finding, stage: graph().toward(finding.rule) };
-    let choices = asked.choices();
-    let likely: Vec<Choice> = choices.iter().filter(|choice| asked.is_told(choice)).cloned().collect();
-    let mut conflicts = |kept: &[Choice]| asked.conflicts(kept);
-    let within = if conflicts(&likely) { &likely } else { &choices };
-    let found = quickxplain(within, &mut conflicts)?;
-    let choices = smallest(&found, |kept| asked.answer(kept)).or_else(|| {
-        // Some choice undoes the conflict of others: the shortest beginning that conflicts leaves those out that come later.
-        let end = (1..=within.len()).find(|end| within.get(..*end).is_some_and(&mut conflicts))?;
-        let found = quickxplain(within.get(..end)?, &mut conflicts)?;
-        smallest(&found, |kept| asked.answer(kept))
-    })?;
-    Some(Conflict { choices, rule: finding.rule })
-}
-
-/// Parts of a conflict for which its rule is judged at most; each may solve a model. A conflict of so many parts is not told: it
-/// could not be proven minimal in time, and would teach nobody.
-const JUDGED: usize = 256;
-
-/// What a list of some choices alone says of the mismatch.
+/// Why no conflict is told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Says {
-    /// The mismatch is there.
-    Broken,
-    /// The rule speaks of these parts, and the mismatch is not there.
-    Kept,
-    /// The rule does not speak of these parts: one is gone, or something that it cannot do without.
-    Silent,
+pub enum Untold {
+    /// The search has not come to it.
+    NotSought,
+    /// So many choices hang together that none could be proven minimal.
+    TooMany(usize),
+    /// The mismatch comes from something that is no choice of the list.
+    NoChoice,
 }
 
-/// The smallest part that conflicts by itself; `None` when that would take too long to find out. A part can undo a conflict, as a
-/// regulator does, so that the answer of `QuickXplain` is not minimal as it stands.
-///
-/// All parts are asked, from the largest down, save those of a part on which the rule is silent: what it lacks they lack too.
-fn smallest(found: &[Choice], ask: impl Fn(&[Choice]) -> Says) -> Option<Vec<Choice>> {
-    let part = |mask: u32| -> Vec<Choice> {
-        found.iter().enumerate().filter(|(at, _)| mask >> at & 1 == 1).map(|(_, choice)| choice.clone()).collect()
-    };
-    let whole = 1_u32.checked_shl(u32::try_from(found.len()).ok()?)?.wrapping_sub(1);
-    let (mut open, mut least, mut judged) = (BTreeSet::from([whole]), whole, 0);
-    while !open.is_empty() {
-        let smaller: BTreeSet<u32> = open
-            .iter()
-            .flat_map(|mask| (0..found.len()).map(move |at| mask & !(1 << at)).filter(move |less| less != mask))
-            .collect();
-        open.clear();
-        for mask in smaller {
-            let says = ask(&part(mask));
-            if says == Says::Silent {
-                continue;
-            }
-            judged += 1;
-            if judged > JUDGED {
-                return None;
-            }
-            if says == Says::Broken && mask.count_ones() < least.count_ones() {
-                least = mask;
-            }
-            open.insert(mask);
+/// Takes back what a list says in a field. What was measured is no choice, and stays.
+fn clear(build: &mut BuildList, field: &str) {
+    match field.split_once('.') {
+        Some(("purpose", inner)) => {
+            build.purpose.set(inner, None);
         }
+        Some(("pilot", inner)) => {
+            build.pilot.set(inner, None);
+        }
+        Some(("conditions", inner)) => {
+            build.conditions.set(inner, None);
+        }
+        _ => match field {
+            "packs" => build.packs = None,
+            "output_limit_percent" => build.output_limit_percent = None,
+            "weighed_g" => build.weighed_g = None,
+            _ => {}
+        },
     }
-    Some(part(least))
+}
+
+/// The search for the minimal conflict behind a mismatch, step by step.
+pub(super) struct Explaining<'a> {
+    asked: Asked<'a>,
+    proof: Option<Proof<Choice>>,
+}
+
+/// The derivations that add masses up.
+const MASSES: [&str; 3] = ["dry-mass", "pack-mass", "payload-mass"];
+
+/// Parts of a conflict that are judged in one step; each may solve a model.
+const A_STEP: usize = 4;
+
+impl<'a> Explaining<'a> {
+    pub(super) fn new(means: Means<'a>, craft: &'a Craft, finding: &Finding) -> Self {
+        Self { asked: Asked::new(means, craft, finding), proof: None }
+    }
+
+    /// Goes on by a step; what is found once that is the last.
+    pub(super) fn step(&mut self) -> Option<Result<Conflict, Untold>> {
+        let Some(proof) = &mut self.proof else {
+            match self.asked.likely() {
+                Some(found) => self.proof = Some(Proof::of(found, |choice| self.asked.only_weighs(choice))),
+                None => return Some(Err(Untold::NoChoice)),
+            }
+            return None;
+        };
+        let asked = &self.asked;
+        let choices = (0..A_STEP).find_map(|_| proof.next(|kept| asked.answer(kept)))?;
+        Some(choices.map(|choices| Conflict { choices, rule: asked.finding.rule }))
+    }
 }
 
 /// Does a list of these choices alone show the mismatch? For those who want to prove a conflict minimal.
 pub fn conflicts(means: Means, craft: &Craft, finding: &Finding, kept: &[Choice]) -> bool {
-    Asked { means, craft, finding, stage: graph().toward(finding.rule) }.conflicts(kept)
+    Asked::new(means, craft, finding).conflicts(kept)
 }
 
 struct Asked<'a> {
     means: Means<'a>,
     craft: &'a Craft,
-    finding: &'a Finding,
+    finding: Finding,
     stage: Stage,
+    /// What the rule reads of the list as a whole, by the names of its fields.
+    said: Vec<&'static str>,
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
+    fn new(means: Means<'a>, craft: &'a Craft, finding: &Finding) -> Self {
+        let path = graph().path(finding.rule);
+        let said = path.iter().filter(|property| property.of == Of::Build).map(|property| property.field).collect();
+        Self { means, craft, finding: finding.clone(), stage: graph().toward(finding.rule), said }
+    }
+
+    /// A conflict that is minimal as long as no choice undoes the conflict of others; among what the finding tells of, if that
+    /// alone shows the mismatch.
+    fn likely(&self) -> Option<Vec<Choice>> {
+        let choices = self.choices();
+        let told: Vec<Choice> = choices.iter().filter(|choice| self.is_told(choice)).cloned().collect();
+        let mut conflicts = |kept: &[Choice]| self.conflicts(kept);
+        let within = if conflicts(&told) { &told } else { &choices };
+        quickxplain(within, &mut conflicts)
+    }
+
     /// All choices on the path of the rule, those that the finding is about first, then those in its reason.
     fn choices(&self) -> Vec<Choice> {
         let path = graph().path(self.finding.rule);
@@ -153,12 +171,40 @@ impl Asked<'_> {
         let joins = |placed: &&Placed| self.craft.of_line(placed.line).any(|other| slots.contains(&other.subject.slot));
         let mut lines: Vec<At> = self.craft.listed().filter(joins).map(at).collect();
         lines.sort_by_key(|at| (rank(at.line), at.line));
-        let said = SAID.iter().filter(|(field, clear)| {
-            let mut without = (*self.craft.build).clone();
-            clear(&mut without);
-            without != *self.craft.build && path.iter().any(|property| property.of == Of::Build && property.field == *field)
-        });
-        lines.into_iter().map(Choice::Line).chain(said.map(|(field, _)| Choice::Said(field))).collect()
+        let unplaced = self.unplaced().filter(|_| self.said.contains(&"unplaced"));
+        let said = self.said.iter().filter(|field| self.says(field)).map(|field| Choice::Said(field));
+        lines.into_iter().map(Choice::Line).chain(unplaced).chain(said).collect()
+    }
+
+    /// Does the line do nothing to the finding but add to the mass? That more mass never mends a finding is not proven here but
+    /// tried, build by build, in the tests.
+    fn only_weighs(&self, choice: &Choice) -> bool {
+        let Choice::Line(at) = choice else { return false };
+        let path = graph().path(self.finding.rule);
+        let rule = rules::by_id(self.finding.rule);
+        let reads_only_mass = |property: &Property| {
+            let readers = derive::ALL.iter().filter(|one| path.contains(&derived(one.id)) && one.reads.contains(property));
+            ["mass_g", "listed"].contains(&property.field)
+                && rule.is_some_and(|rule| !rule.reads.contains(property))
+                && readers.into_iter().all(|one| MASSES.contains(&one.id))
+        };
+        let fills: BTreeSet<Slot> = self.craft.of_line(at.line).map(|placed| placed.subject.slot).collect();
+        let of_line = |property: &&Property| property.slot().is_some_and(|slot| fills.contains(&slot));
+        at.part.mass_g.is_some() && path.iter().filter(of_line).all(reads_only_mass)
+    }
+
+    /// The lines that could not be placed.
+    fn unplaced(&self) -> impl Iterator<Item = Choice> {
+        let lines = self.craft.build.parts.iter().enumerate();
+        let lost = lines.filter(|(line, _)| self.craft.of_line(*line).next().is_none());
+        lost.map(|(line, fitted)| Choice::Unplaced { line, slot: fitted.slot, id: fitted.part.clone() })
+    }
+
+    /// Does the list say something in this field?
+    fn says(&self, field: &str) -> bool {
+        let mut without = (*self.craft.build).clone();
+        clear(&mut without, field);
+        without != *self.craft.build
     }
 
     fn about(&self) -> BTreeSet<usize> {
@@ -172,7 +218,11 @@ impl Asked<'_> {
         for (_, because) in &self.finding.outcome.facts {
             lines_told(self.craft, because, &mut told);
         }
-        matches!(choice, Choice::Line(at) if told.contains(&at.line))
+        match choice {
+            Choice::Line(at) => told.contains(&at.line),
+            Choice::Unplaced { .. } => true,
+            Choice::Said(field) => self.finding.outcome.facts.iter().any(|(_, because)| says_field(because, field)),
+        }
     }
 
     fn conflicts(&self, kept: &[Choice]) -> bool {
@@ -197,22 +247,28 @@ impl Asked<'_> {
             let each = finding.outcome.subjects.iter();
             each.map(|subject| (subject.slot, subject.part.id.clone(), subject.detail.clone())).collect()
         };
-        parts(self.finding).is_subset(&parts(other)) || parts(other).is_subset(&parts(self.finding))
+        parts(&self.finding).is_subset(&parts(other)) || parts(other).is_subset(&parts(&self.finding))
     }
 
     fn only(&self, kept: &[Choice]) -> BuildList {
-        let keeps = |line: usize| kept.iter().any(|choice| matches!(choice, Choice::Line(at) if at.line == line));
+        let keeps = |line: usize| kept.iter().any(|choice| choice.line() == Some(line));
         let mut build = (*self.craft.build).clone();
         let mut line = 0;
         build.parts.retain(|_| {
             line += 1;
             keeps(line - 1)
         });
-        for (_, clear) in SAID.iter().filter(|(field, _)| !kept.contains(&Choice::Said(field))) {
-            clear(&mut build);
+        for field in self.said.iter().filter(|field| !kept.contains(&Choice::Said(field))) {
+            clear(&mut build, field);
         }
         build
     }
+}
+
+/// Does a reason tell, anywhere below, what the list says in a field?
+fn says_field(because: &Because, field: &str) -> bool {
+    let here = matches!(&because.claim, Claim::Fact { subject: None, field: told, .. } if *told == field);
+    here || because.from.iter().any(|below| says_field(below, field))
 }
 
 /// The line of a part.

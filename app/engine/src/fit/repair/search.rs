@@ -11,9 +11,10 @@ use super::{
     super::{bench::Means, change::Change},
     bench::{Bench, Judged},
     candidates::{Candidate, Cost, Family, candidates},
-    conflict::{Conflict, conflict},
+    conflict::{Conflict, Explaining, Untold},
     fault::Fault,
     hitting::hitting_sets,
+    one_by_one::{Next, OneByOne},
     step::{Step, go_together},
 };
 use crate::{
@@ -26,8 +27,9 @@ const MOST_WAYS: usize = 6;
 /// How many first halves of a way in two steps are followed up, and how many second halves of each are tried.
 const MOST_HALVES: usize = 6;
 const MOST_SECONDS: usize = 60;
-/// How many sets are told, how large they may be, and how many are judged before the search gives up.
+/// How many sets are told; how large they may be, also to be proven minimal; how many are judged before the search gives up.
 const MOST_SETS: usize = 3;
+const LARGEST_PROVEN: usize = 8;
 const LARGEST_SET: usize = 6;
 const MOST_TRIALS: usize = 48;
 /// Nodes of the tree of hitting sets.
@@ -57,8 +59,8 @@ pub struct Mismatch {
     pub finding: Finding,
     /// Ways out, the cheapest first.
     pub ways: Vec<Way>,
-    /// The fewest choices that are in each other's way.
-    pub conflict: Option<Conflict>,
+    /// The fewest choices that are in each other's way, or why none are told.
+    pub conflict: Result<Conflict, Untold>,
 }
 
 /// All that was found.
@@ -84,7 +86,7 @@ impl Repairs {
     }
 }
 
-enum Phase {
+enum Phase<'a> {
     /// Single steps for one mismatch; first halves of ways in two steps are set aside.
     Single {
         at: usize,
@@ -100,12 +102,15 @@ enum Phase {
     /// The minimal conflict of a mismatch.
     Conflict {
         at: usize,
+        search: Box<Explaining<'a>>,
     },
     /// Sets for all of them.
     Sets {
         queue: VecDeque<Vec<Way>>,
         trials: usize,
     },
+    /// Steps for all of them, one mismatch after another.
+    OneByOne(OneByOne),
     Done,
 }
 
@@ -114,7 +119,7 @@ pub struct Repair<'a> {
     bench: Bench<'a>,
     currency: Option<String>,
     found: Repairs,
-    phase: Phase,
+    phase: Phase<'a>,
 }
 
 impl<'a> Repair<'a> {
@@ -125,7 +130,7 @@ impl<'a> Repair<'a> {
         let mismatches = findings.filter(|finding| faults.insert(Fault::of(finding))).map(|finding| Mismatch {
             finding: finding.clone(),
             ways: Vec::new(),
-            conflict: None,
+            conflict: Err(Untold::NotSought),
         });
         let found = Repairs { mismatches: mismatches.collect(), sets: Vec::new() };
         let currency = base.totals.cost.first().map(|cost| cost.currency().to_owned());
@@ -144,7 +149,7 @@ impl<'a> Repair<'a> {
         matches!(self.phase, Phase::Done)
     }
 
-    /// Goes on by so many steps, of which each takes a few milliseconds at most, save for a minimal conflict.
+    /// Goes on by so many steps, of which each takes a few milliseconds at most.
     pub fn next_chunk(&mut self, steps: usize) {
         for _ in 0..steps {
             if self.is_done() {
@@ -167,16 +172,14 @@ impl<'a> Repair<'a> {
         self.phase = match phase {
             Phase::Single { at, queue, told, halves } => self.try_single(at, queue, told, halves),
             Phase::Double { at, queue } => self.try_double(at, queue),
-            Phase::Conflict { at } => {
-                self.explain(at);
-                self.single(at + 1)
-            }
+            Phase::Conflict { at, search } => self.explain(at, search),
             Phase::Sets { queue, trials } => self.try_set(queue, trials),
+            Phase::OneByOne(one) => self.settle(one),
             Phase::Done => Phase::Done,
         };
     }
 
-    fn single(&self, at: usize) -> Phase {
+    fn single(&self, at: usize) -> Phase<'a> {
         let Some(mismatch) = self.found.mismatches.get(at) else { return self.sets() };
         let queue = candidates(self.bench.means.catalogue, &self.bench.base.craft, &mismatch.finding, self.currency.as_deref());
         Phase::Single { at, queue: queue.into(), told: BTreeMap::new(), halves: Vec::new() }
@@ -192,7 +195,7 @@ impl<'a> Repair<'a> {
         mut queue: VecDeque<Candidate>,
         mut told: BTreeMap<Family, usize>,
         mut halves: Vec<Candidate>,
-    ) -> Phase {
+    ) -> Phase<'a> {
         let full = |told: &BTreeMap<Family, usize>, family: &Family| told.get(family).is_some_and(|many| *many >= family.told());
         let next = loop {
             match queue.pop_front() {
@@ -202,7 +205,7 @@ impl<'a> Repair<'a> {
         };
         let ways = self.found.mismatches.get(at).map_or(0, |mismatch| mismatch.ways.len());
         let Some(candidate) = next.filter(|_| ways < MOST_WAYS) else {
-            return if ways == 0 { Phase::Double { at, queue: self.doubles(at, &halves) } } else { Phase::Conflict { at } };
+            return if ways == 0 { Phase::Double { at, queue: self.doubles(at, &halves) } } else { self.conflict(at) };
         };
         let fault = self.fault(at);
         let judged = self.bench.judge(&candidate.steps, &fault);
@@ -257,9 +260,9 @@ impl<'a> Repair<'a> {
         all.into_iter().map(|(_, steps)| steps).collect()
     }
 
-    fn try_double(&mut self, at: usize, mut queue: VecDeque<Vec<Step>>) -> Phase {
+    fn try_double(&mut self, at: usize, mut queue: VecDeque<Vec<Step>>) -> Phase<'a> {
         let enough = self.found.mismatches.get(at).is_none_or(|mismatch| mismatch.ways.len() >= 2);
-        let Some(steps) = queue.pop_front().filter(|_| !enough) else { return Phase::Conflict { at } };
+        let Some(steps) = queue.pop_front().filter(|_| !enough) else { return self.conflict(at) };
         let judged = self.bench.judge(&steps, &self.fault(at));
         if let Some(way) = self.way(steps, judged) {
             self.tell(at, way);
@@ -267,15 +270,22 @@ impl<'a> Repair<'a> {
         Phase::Double { at, queue }
     }
 
-    fn explain(&mut self, at: usize) {
+    fn conflict(&self, at: usize) -> Phase<'a> {
         let (means, base) = (self.bench.means, self.bench.base);
+        let Some(mismatch) = self.found.mismatches.get(at) else { return self.sets() };
+        Phase::Conflict { at, search: Box::new(Explaining::new(means, &base.craft, &mismatch.finding)) }
+    }
+
+    fn explain(&mut self, at: usize, mut search: Box<Explaining<'a>>) -> Phase<'a> {
+        let Some(found) = search.step() else { return Phase::Conflict { at, search } };
         if let Some(mismatch) = self.found.mismatches.get_mut(at) {
-            mismatch.conflict = conflict(means, &base.craft, &mismatch.finding);
+            mismatch.conflict = found;
         }
+        self.single(at + 1)
     }
 
     /// The minimal hitting sets of the ways of all mismatches, the smallest and then the cheapest first.
-    fn sets(&self) -> Phase {
+    fn sets(&self) -> Phase<'a> {
         if self.found.mismatches.len() < 2 {
             return Phase::Done;
         }
@@ -298,9 +308,9 @@ impl<'a> Repair<'a> {
         Phase::Sets { queue: sets.into(), trials: 0 }
     }
 
-    fn try_set(&mut self, mut queue: VecDeque<Vec<Way>>, trials: usize) -> Phase {
+    fn try_set(&mut self, mut queue: VecDeque<Vec<Way>>, trials: usize) -> Phase<'a> {
         let enough = self.found.sets.len() >= MOST_SETS || trials >= MOST_TRIALS;
-        let Some(set) = queue.pop_front().filter(|_| !enough) else { return Phase::Done };
+        let Some(set) = queue.pop_front().filter(|_| !enough) else { return self.last_resort() };
         let steps: Vec<Step> = set.into_iter().flat_map(|way| way.steps).collect();
         let all: BTreeSet<Fault> = self.bench.before.all().cloned().collect();
         let judged = self.bench.judge(&steps, &all);
@@ -310,6 +320,60 @@ impl<'a> Repair<'a> {
             self.found.sets.push(way);
         }
         Phase::Sets { queue, trials: trials + 1 }
+    }
+
+    /// Where no set was found although each mismatch has a way out: one after another.
+    fn last_resort(&self) -> Phase<'a> {
+        let open = self.found.sets.is_empty() && self.found.mismatches.iter().all(|mismatch| !mismatch.ways.is_empty());
+        if open { Phase::OneByOne(OneByOne::new(&self.bench.base.craft.build)) } else { Phase::Done }
+    }
+
+    fn settle(&mut self, mut one: OneByOne) -> Phase<'a> {
+        match one.next(self.bench.means) {
+            Next::More => return Phase::OneByOne(one),
+            Next::Done(steps) => self.tell_least(&steps),
+            Next::Stuck => {}
+        }
+        Phase::Done
+    }
+
+    /// Tells the smallest part of some steps after which no mismatch is left.
+    fn tell_least(&mut self, steps: &[Step]) {
+        let all: BTreeSet<Fault> = self.bench.before.all().cloned().collect();
+        let mut needed = steps.to_vec();
+        for at in (0..needed.len()).rev() {
+            let mut fewer = needed.clone();
+            fewer.remove(at);
+            if self.bench.judge(&fewer, &all).reached.is_some() {
+                needed = fewer;
+            }
+        }
+        if needed.len() > LARGEST_PROVEN {
+            return;
+        }
+        let mut parts = proper_subsets(&needed);
+        parts.push(needed);
+        parts.sort_by_key(Vec::len);
+        for part in parts {
+            let judged = self.bench.judge(&part, &all);
+            if let Some(way) = self.way(part, judged) {
+                self.found.sets.push(way);
+                return;
+            }
+        }
+    }
+
+    /// The first way in one step out of a mismatch whose steps are wanted.
+    pub(super) fn first(&mut self, at: usize, wanted: impl Fn(&[Step]) -> bool) -> Option<Way> {
+        self.phase = self.single(at);
+        while matches!(self.phase, Phase::Single { .. }) {
+            self.step();
+            let ways = &self.found.mismatches.get(at)?.ways;
+            if let Some(way) = ways.iter().find(|way| wanted(&way.steps)) {
+                return Some(way.clone());
+            }
+        }
+        None
     }
 
     /// Does no smaller part of the steps do as well?

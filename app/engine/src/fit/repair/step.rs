@@ -136,7 +136,7 @@ impl Step {
         }
     }
 
-    const fn kind(&self) -> u8 {
+    pub(super) const fn kind(&self) -> u8 {
         match self {
             Self::Swap { .. } => 0,
             Self::Add { .. } => 1,
@@ -154,6 +154,11 @@ impl Step {
     /// Does it ask for something small that no catalogue prices?
     pub const fn is_unpriced(&self) -> bool {
         matches!(self, Self::Washers { to, .. } if to.steps() != 0)
+    }
+
+    /// Does a part join the list?
+    pub const fn adds(&self) -> bool {
+        matches!(self, Self::Add { .. })
     }
 
     /// Does it leave a line out?
