@@ -29,6 +29,8 @@ const FIRST: &[(&str, &[&str])] = &[
             "mass_g",
             "current_a",
             "current_burst_a",
+            "poles",
+            "lead_awg",
             "price",
         ],
     ),

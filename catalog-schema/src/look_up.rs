@@ -55,7 +55,7 @@ const NAMED: &[Way] = &[
     ),
     way(&["shaft_mm", "bore_mm"], "In the listing, such as 5 mm or M5; calipers, the inner jaws for a bore."),
     way(&["fixing"], "In the pictures: one nut on a thread, two screws beside the shaft, or pressed on a bare shaft."),
-    way(&["lead_awg"], "Printed on the insulation, such as 20 AWG; or in the listing."),
+    way(&["lead_awg"], "Printed on the insulation, or in the listing; with the length it may be typed as 20 AWG, 150 mm."),
     way(
         &["diameter_in"],
         "In the name, rounded: 5.1x4.1x3 is 5.1 in across. Better with calipers or a rule from tip to tip; of three blades twice the way from the middle of the bore to a tip. Millimetres may be typed: 129.5 mm.",

@@ -153,8 +153,8 @@ fn while_rows_are_written_nothing_else_changes_the_files_and_a_closed_table_is_t
     run_command::run(&mut app, &mut outside, Command::Table(Table::Take));
     assert!(app.taking.is_some(), "the answer waits");
     run_command::run(&mut app, &mut outside, Command::Enter(Enter::New("strap")));
-    let article = Spot::of(None, "name");
-    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Type(article, "Short".to_owned())));
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Into(file.display().to_string())));
+    run_command::run(&mut app, &mut outside, Command::Enter(Enter::Type(Spot::of(None, "name"), "Short".to_owned())));
     run_command::run(&mut app, &mut outside, Command::Enter(Enter::Keep));
     assert!(app.entering.as_ref().unwrap().problems[0].contains("being written"));
     for answer in outside.worker.answers() {

@@ -232,7 +232,7 @@ fn a_slip_has_its_place_and_a_hint() {
         (r#"(part: "vellacre-2207-1751", mass_g: 31)"#, "part", "did you mean \"vellacre-2207-1750\"?"),
         (r#"(part: "vellacre-2207-1750", fills: [Motor(thread_dept_mm: 3.5)])"#, "thread_dept_mm", "thread_depth_mm"),
         (r#"(part: "vellacre-2207-1750", mass_g: 310000)"#, "mass_g", "310 g"),
-        (r#"(part: "vellacre-2207-1750", fills: [Motor(thread_depth_mm: 350)])"#, "thread_depth_mm", "did you mean"),
+        (r#"(part: "vellacre-2207-1750", fills: [Motor(thread_depth_mm: 35)])"#, "thread_depth_mm", "did you mean 3.5 mm?"),
         (r#"(part: "vellacre-2207-1750", fills: [Motor(stand: [])])"#, "stand", "catalogue of your own"),
         (r#"(part: "vellacre-2207-1750")"#, "", "say what is estimated"),
         (r#"(part: "vellacre-2207-1750", fills: [Esc(current_a: 40)])"#, "", "motor"),
@@ -285,6 +285,7 @@ fn the_command_takes_estimates_and_marks_them() {
     for (said, hint) in [
         ("vellacre-2207-1751.mass_g=3", "did you mean"),
         ("vellacre-2207-1750.thread_dept_mm=3", "thread_depth_mm"),
+        ("vellacre-2207-1750.horn_mm=3", "resistance_mohm"),
         ("vellacre-2207-1750.mass_g=3 V", "g"),
         ("mass", "write it as"),
     ] {

@@ -145,8 +145,10 @@ fn a_motor_of_a_shops_page_is_entered_within_two_minutes() {
         ("Shaft diameter", "Shaft"),
         ("Cells", "Input"),
         ("Mass", "Weight"),
-        ("Continuous current", "Rated current"),
+        ("Rated current", "Rated current"),
         ("Peak current", "Max current"),
+        ("Poles", "Configuration"),
+        ("Leads", "Wire"),
         ("Price", "Price"),
     ] {
         typist.field(field, Some(of(PAGE, line)));
@@ -175,6 +177,9 @@ fn a_motor_of_a_shops_page_is_entered_within_two_minutes() {
         ("current_a", "28"),
         ("current_burst_a", "41"),
         ("burst_s", "10"),
+        ("poles", "14"),
+        ("lead_awg", "20"),
+        ("lead_length_mm", "150"),
     ] {
         assert_eq!(shown(field), value, "{field}");
     }

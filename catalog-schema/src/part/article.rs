@@ -17,7 +17,7 @@ const ID: Field = field(
     Kind::Word,
 );
 const NAME: Field = field("name", "Name as the maker prints it.", Kind::Word);
-const MAKER: Field = field("maker", "Maker, as on the label.", Kind::Word);
+const MAKER: Field = field("maker", "Who makes it.", Kind::Word);
 const PRICE: Field = field("price", "Price with its currency; of one pack where it is sold in packs.", Kind::Money);
 const PRICED_ON: Field = field("priced_on", "Day of the price; prices older than some months are told as such.", Kind::Day);
 const SUPPLIER: Field = field("supplier", "Who sells it: a shop, or the shelf.", Kind::Word);

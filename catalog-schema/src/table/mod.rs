@@ -31,6 +31,9 @@ use crate::{
 };
 
 /// The value of one cell for a field, by which what is typed elsewhere is read too.
+///
+/// # Errors
+/// What is wrong with the cell, and what to do about it.
 pub fn cell_value(text: &str, field: &Field) -> Result<Value, Remark> {
     cell::read(text, field, None).map_err(|cell::Fault { reason, hint }| Remark { reason, hint })
 }

@@ -72,7 +72,7 @@ pub fn upper_end(field: &Field, all: &'static [Field]) -> Option<&'static Field>
 }
 
 /// What was typed into a field, with all that it says of its neighbours: both ends of a range, the seconds of a burst, the thread
-/// of a hole pattern.
+/// of a hole pattern, the length of leads.
 ///
 /// ```
 /// use propwright_schema::{part::Role, typed::{range_shown, read_several}, value::Value};
@@ -104,6 +104,12 @@ pub fn read_several(text: &str, field: &'static Field, all: &'static [Field]) ->
         && let Some((holes, screw)) = holes_and_thread(text)
     {
         return Ok(vec![(field.name, read(holes, field)?), (thread.name, read(screw, thread)?)]);
+    }
+    if let (true, Some(length)) = (field.name == "lead_awg", find("lead_length_mm"))
+        && let Some((gauge, rest)) = text.split_once([',', '/']).or_else(|| text.trim().split_once("AWG "))
+        && starts_with_digit(rest.trim())
+    {
+        return Ok(vec![(field.name, read(gauge, field)?), (length.name, read(rest, length)?)]);
     }
     Ok(vec![(field.name, read(text, field)?)])
 }
@@ -241,5 +247,10 @@ mod tests {
             assert_eq!(several("motor", "pattern", text).unwrap(), both, "{text}");
         }
         assert_eq!(several("motor", "pattern", "16x16 mm").unwrap(), [both[0].clone()]);
+        let both = [("lead_awg", "20".to_owned()), ("lead_length_mm", "150".to_owned())];
+        for text in ["20AWG, 150 mm", "20 AWG / 15 cm", "20AWG 150mm", "20, 150"] {
+            assert_eq!(several("motor", "lead_awg", text).unwrap(), both, "{text}");
+        }
+        assert_eq!(several("motor", "lead_awg", "20 AWG").unwrap(), [both[0].clone()]);
     }
 }

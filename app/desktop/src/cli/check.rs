@@ -10,6 +10,7 @@ use propwright_schema::{
     catalogue::Catalogue,
     diagnostic::{Diagnostic, did_you_mean},
     estimate,
+    part::Role,
     quantity::{Celsius, Grams, Metres, MetresPerSecond},
 };
 
@@ -99,7 +100,7 @@ fn estimated(build: &mut BuildList, catalogue: &Catalogue, said: &str) -> Result
         return Err(wrong(Some(id), None, "no line lists this part".to_owned(), hint));
     };
     let Some((role, field)) = estimate::field_of(part, name) else {
-        let of_roles = part.fills.iter().flat_map(|role| role.fields()).filter(|field| estimate::can_be_estimated(field));
+        let of_roles = part.fills.iter().flat_map(Role::fields).filter(|field| estimate::can_be_estimated(field));
         let names: Vec<&str> = std::iter::once("mass_g").chain(of_roles.map(|field| field.name)).collect();
         let meant =
             did_you_mean(name, names.iter().copied()).map_or_else(String::new, |meant| format!("did you mean \"{meant}\"? "));

@@ -172,8 +172,8 @@ impl Article {
         figures.map(|(role, field)| Spot::of(role, field.name)).collect()
     }
 
-    /// Says of every figure that is not there that nobody published it. Says of how many.
-    pub fn rest_is_not_published(&mut self) -> usize {
+    /// Says of every figure that is not there that nobody published it. Gives their places.
+    pub fn rest_is_not_published(&mut self) -> Vec<Spot> {
         let now = &*self;
         let said = |spot: &Spot| matches!(now, Self::Part(part) if part.basis_of(spot.field).is_some());
         let open = |spot: &Spot| now.get(*spot).is_none() && !said(spot);
@@ -181,7 +181,7 @@ impl Article {
         for spot in &rest {
             self.vouch_one(*spot, Some(Basis::Unpublished));
         }
-        rest.len()
+        rest
     }
 
     /// Says of every figure that is there and can be measured that the user measured it; ratings and pitches stay the maker's. Gives
@@ -286,10 +286,10 @@ mod tests {
         assert_eq!(others, [spot("pitch_in")], "nobody measures a pitch with calipers");
         assert_eq!((propeller.basis(spot("mass_g")), propeller.basis(spot("pitch_in"))), (Some(Basis::Measured), None));
         // Blades, bore, hub and the highest speed.
-        assert_eq!(propeller.rest_is_not_published(), 4);
+        assert_eq!(propeller.rest_is_not_published().len(), 4);
         assert_eq!(propeller.basis(spot("hub_mm")), Some(Basis::Unpublished));
         assert_eq!(propeller.shown(spot("diameter_in")), "129.5 mm", "what is there stays");
-        assert_eq!(propeller.rest_is_not_published(), 0);
+        assert_eq!(propeller.rest_is_not_published(), []);
     }
 
     #[test]

@@ -95,7 +95,8 @@ impl Line {
     /// Does it hold something?
     fn holds(&self) -> bool {
         match &self.control {
-            Control::Text(text) => !text.trim().is_empty(),
+            // An id is there always.
+            Control::Text(text) => !text.trim().is_empty() && self.spot.field != "id",
             Control::Choice(_, now) => now.is_some(),
             Control::Flag(now) => *now == Some(true),
             Control::Records(items) => !items.is_empty(),
@@ -268,7 +269,7 @@ impl Maker<'_> {
         {
             // Three quarters of half the diameter.
             let from_middle = 0.375 * In::INFO.decimal(steps) * MM_PER_INCH;
-            help.push_str(&format!(" Here that is {from_middle:.0} mm from the middle."));
+            help = format!("{help} Here that is {from_middle:.0} mm from the middle.");
         }
         help
     }
@@ -283,13 +284,15 @@ impl Maker<'_> {
             let day = article.get(Spot::of(None, "priced_on"));
             return day.as_ref().and_then(Value::word).map_or_else(|| "with its currency".to_owned(), |day| format!("of {day}"));
         }
-        if spot.field == "cells_min" && article.upper_end(spot).is_some() {
-            return "such as 4-6S, or 6S".to_owned();
+        if let Some(beside) = self.beside(spot) {
+            return beside;
         }
         let Kind::Number(unit) = field.kind else {
             return match field.kind {
                 _ if named => NAMED.to_owned(),
                 Kind::List(_) => "parted by commas".to_owned(),
+                Kind::Count if spot.field == "poles" => "such as 12N14P, or 14".to_owned(),
+                Kind::Count => field.plausible.map_or_else(String::new, |(low, high)| format!("{low} to {high}")),
                 _ => String::new(),
             };
         };
@@ -297,9 +300,25 @@ impl Maker<'_> {
             return format!("{}   {NAMED}", unit.symbol);
         }
         if let (Some(_), Ok(Some(value))) = (typed::in_other_unit(&text, field), typed::read(&text, field)) {
-            return format!("= {} {}", typed::shown(&value), unit.symbol);
+            return format!("= {} {}", (unit.decimal(value.steps().unwrap_or_default()) * 1e4).round() / 1e4, unit.symbol);
         }
         field.plausible.map_or_else(|| unit.symbol.to_owned(), |(low, high)| format!("{}   {low} to {high}", unit.symbol))
+    }
+
+    /// What is typed together with a field: how, or what stands there by now.
+    fn beside(&self, spot: Spot) -> Option<String> {
+        let article = &self.entering.article;
+        let (other, says, way) = match spot.field {
+            "cells_min" => return article.upper_end(spot).map(|_| "such as 4-6S, or 6S".to_owned()),
+            "pattern" => ("thread", "thread: ", "such as 16x16 M3"),
+            "current_burst_a" => ("burst_s", "A   seconds: ", "A   such as 41 A/10 s"),
+            "lead_awg" => ("lead_length_mm", "AWG   length in mm: ", "AWG   such as 20, 150 mm"),
+            _ => return None,
+        };
+        let other = spot.beside(other);
+        article.field(other)?;
+        let held = article.shown(other);
+        Some(if held.is_empty() { way.to_owned() } else { format!("{says}{held}") })
     }
 
     /// What is wrong, once somebody has been there.

@@ -19,17 +19,18 @@ use crate::{
     view::{Control, Line},
 };
 
-/// Width of a field for words, and of the word that vouches, in points.
-const WORDS: f32 = 60.0 * GRID;
+/// Width of a field for a figure with its unit, of one for words, and of the word that vouches, in points.
+const FIGURE: f32 = 26.0 * GRID;
+const WORDS: f32 = 76.0 * GRID;
 const VOUCHED: f32 = 36.0 * GRID;
 /// What stands where nothing was said.
 const NOT_SAID: &str = "not said";
 
 /// A name, its field, unit and range, and who vouches.
 pub(super) fn row(ui: &mut Ui, entering: &Entering, line: &Line, commands: &mut Commands) {
-    let figure = !line.behind.is_empty() && line.vouched.is_some();
+    let figure = line.vouched.is_some() || line.spot.field == "pieces";
     let focused = field::row(ui, &line.name, &line.help, |ui, label| {
-        let width = if figure { field::FIGURE } else { WORDS.min(ui.available_width() - 2.0 * GRID) };
+        let width = if figure { FIGURE } else { WORDS.min(ui.available_width() - 2.0 * GRID) };
         let response = control(ui, entering, line, width, &line.name, commands).labelled_by(label);
         let focused = response.has_focus();
         response.on_hover_text(&line.help);
@@ -155,7 +156,7 @@ fn text(ui: &mut Ui, entering: &Entering, line: &Line, held: &str, width: f32, c
     let response = ui.add(field.event_filter(filter));
     arrive(ui, &response);
     if response.gained_focus() && !ui.input(|input| input.pointer.any_down() || input.pointer.any_released()) {
-        select_all(ui, response.id, held);
+        select_all(ui, response.id);
     }
     if response.changed() {
         commands.push(Command::Enter(Enter::Type(line.spot, now)));
@@ -181,9 +182,10 @@ fn text(ui: &mut Ui, entering: &Entering, line: &Line, held: &str, width: f32, c
 }
 
 /// Whoever comes by key types over what is there.
-fn select_all(ui: &Ui, id: Id, text: &str) {
+fn select_all(ui: &Ui, id: Id) {
     let mut state = TextEdit::load_state(ui.ctx(), id).unwrap_or_default();
-    let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+    // What is there may come in this very frame, made of what was left: the end lies behind any text.
+    let all = CCursorRange::two(CCursor::new(0), CCursor::new(usize::MAX));
     state.cursor.set_char_range(Some(all));
     state.store(ui.ctx(), id);
 }

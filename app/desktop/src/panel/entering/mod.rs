@@ -126,7 +126,12 @@ fn fold(ui: &mut Ui, entering: &Entering, fold: &Fold, commands: &mut Commands) 
     ui.add_space(3.0 * GRID);
     let sign = if open { "▾" } else { "▸" };
     let words = fold.words();
-    if super::opener(ui, theme::strong(format!("{words} {sign}")), &words, open).clicked() {
+    let heading = super::opener(ui, theme::strong(format!("{words} {sign}")), &words, open);
+    if open && ui.data_mut(|data| data.remove_temp::<bool>(opened_id())).is_some() {
+        heading.scroll_to_me(Some(egui::Align::Min));
+    }
+    if heading.clicked() {
+        ui.data_mut(|data| data.insert_temp(opened_id(), true));
         commands.push(Command::Enter(Enter::Open(!open)));
     }
     if open {
@@ -260,6 +265,11 @@ pub(super) fn invitation(ui: &mut Ui, app: &App, commands: &mut Commands) {
             });
         }
     });
+}
+
+/// What was opened is scrolled to.
+fn opened_id() -> Id {
+    Id::unique("fields of a form opened")
 }
 
 fn came_id() -> Id {

@@ -23,17 +23,7 @@ pub(super) fn edit(app: &mut App, enter: Enter) {
     }
     let before = entering.article.clone();
     entering.told = None;
-    let label = match &enter {
-        Enter::Add(spot) => format!("add to {}", field_words(spot.field)),
-        Enter::Remove(spot, _) => format!("take out of {}", field_words(spot.field)),
-        Enter::Role(kind) => format!("add {kind}"),
-        Enter::NoRole(_) => "take a kind away".to_owned(),
-        Enter::RestNotPublished => "the rest is not published".to_owned(),
-        Enter::AllMeasured => "all measured".to_owned(),
-        Enter::Vouch(spot, _) => format!("who vouches for {}", field_words(spot.field)),
-        Enter::Choose(spot, _) | Enter::Leave(spot) => field_words(spot.field),
-        _ => String::new(),
-    };
+    let label = label(&enter);
     match enter {
         Enter::Type(spot, text) => {
             entering.drafts.insert(spot, text);
@@ -45,8 +35,9 @@ pub(super) fn edit(app: &mut App, enter: Enter) {
         }
         Enter::Leave(spot) => leave(entering, &app.catalogue, spot),
         Enter::RestNotPublished => {
-            let many = entering.article.rest_is_not_published();
-            entering.told = Some(format!("{many} figures are marked as not published; a figure that you find later ends that."));
+            let rest = entering.article.rest_is_not_published();
+            let told = format!("Not published: {}. Is one of them on the page? Type it, and it counts.", words(&rest));
+            entering.told = Some(if rest.is_empty() { "No figure is blank.".to_owned() } else { told });
         }
         Enter::AllMeasured => {
             let [measured, makers] = entering.article.all_is_measured();
@@ -69,20 +60,8 @@ pub(super) fn edit(app: &mut App, enter: Enter) {
             entering.article.remove(spot, item);
             entering.drafts.retain(|draft, _| (draft.role, draft.field) != (spot.role, spot.field));
         }
-        Enter::Role(kind) => {
-            if let (Article::Part(part), Some(role)) = (&mut entering.article, Role::of_kind(kind)) {
-                part.fills.push(role);
-            }
-        }
-        Enter::NoRole(at) => {
-            if let Article::Part(part) = &mut entering.article
-                && at < part.fills.len()
-                && part.fills.len() > 1
-            {
-                part.fills.remove(at);
-                entering.drafts.retain(|draft, _| draft.role.is_none_or(|role| role < at));
-            }
-        }
+        Enter::Role(kind) => add_role(entering, kind),
+        Enter::NoRole(at) => take_role_away(entering, at),
         _ => {}
     }
     if entering.article != before {
@@ -92,9 +71,43 @@ pub(super) fn edit(app: &mut App, enter: Enter) {
     }
 }
 
+/// What undo calls a step.
+fn label(enter: &Enter) -> String {
+    match enter {
+        Enter::Add(spot) => format!("add to {}", field_words(spot.field)),
+        Enter::Remove(spot, _) => format!("take out of {}", field_words(spot.field)),
+        Enter::Role(kind) => format!("add {kind}"),
+        Enter::NoRole(_) => "take a kind away".to_owned(),
+        Enter::RestNotPublished => "the rest is not published".to_owned(),
+        Enter::AllMeasured => "all measured".to_owned(),
+        Enter::Vouch(spot, _) => format!("who vouches for {}", field_words(spot.field)),
+        Enter::Choose(spot, _) | Enter::Leave(spot) => field_words(spot.field),
+        _ => String::new(),
+    }
+}
+
+fn add_role(entering: &mut Entering, kind: &str) {
+    if let (Article::Part(part), Some(role)) = (&mut entering.article, Role::of_kind(kind)) {
+        part.fills.push(role);
+    }
+}
+
+fn take_role_away(entering: &mut Entering, at: usize) {
+    if let Article::Part(part) = &mut entering.article
+        && at < part.fills.len()
+        && part.fills.len() > 1
+    {
+        part.fills.remove(at);
+        entering.drafts.retain(|draft, _| draft.role.is_none_or(|role| role < at));
+    }
+}
+
+fn words(spots: &[Spot]) -> String {
+    spots.iter().map(|spot| field_words(spot.field)).collect::<Vec<_>>().join(", ")
+}
+
 /// What became of the figures that were called measured.
 fn measured_words(measured: &[Spot], makers: &[Spot]) -> String {
-    let words = |spots: &[Spot]| spots.iter().map(|spot| field_words(spot.field)).collect::<Vec<_>>().join(", ");
     let stays = match makers {
         [] => String::new(),
         makers => format!(" The maker's stay: {}.", words(makers)),

@@ -5,7 +5,7 @@ use propwright_engine::explain::field_words;
 /// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
 pub(super) fn title_of(field: &str) -> String {
     let words = match field {
-        "current_a" => return "Continuous current".to_owned(),
+        "current_a" => return "Rated current".to_owned(),
         "current_burst_a" => return "Peak current".to_owned(),
         "burst_s" => return "Peak lasts".to_owned(),
         "test_v" => return "Maker's test, volts".to_owned(),
@@ -19,6 +19,7 @@ pub(super) fn title_of(field: &str) -> String {
         "propeller_max_mm" | "propeller_max_in" => return "Largest propeller".to_owned(),
         "pattern" => return "Hole pattern".to_owned(),
         "cells_min" => return "Cells".to_owned(),
+        "lead_awg" => return "Leads".to_owned(),
         "cells_max" => return "Most cells".to_owned(),
         "supply_min_v" => return "Supply, volts".to_owned(),
         "supply_max_v" => return "Highest supply, volts".to_owned(),
