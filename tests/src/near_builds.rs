@@ -42,6 +42,8 @@ pub struct Checked {
     pub ways: usize,
     /// Minimal conflicts.
     pub conflicts: usize,
+    /// Those among them that are too large for all their parts to be asked, see [`check`].
+    pub large: usize,
     /// Sets of steps.
     pub sets: usize,
     /// Builds with several mismatches of which each has a way out, but no set was found for all.
@@ -56,6 +58,7 @@ impl std::ops::AddAssign for Checked {
         self.with_way += other.with_way;
         self.ways += other.ways;
         self.conflicts += other.conflicts;
+        self.large += other.large;
         self.sets += other.sets;
         self.without_set += other.without_set;
         self.untold.extend(other.untold);
@@ -63,7 +66,8 @@ impl std::ops::AddAssign for Checked {
 }
 
 /// Finds the ways out of a build and proves each by plain evaluation, each conflict by brute force over all its parts, and each
-/// set by all its parts.
+/// set by all its parts. Of a conflict of more than [`WHOLE`] choices those parts are asked that lack one or two of them, and
+/// [`DRAWN`] others.
 ///
 /// # Errors
 /// What does not hold.
@@ -91,13 +95,15 @@ fn counted(found: &Repairs) -> Checked {
         let why = mismatch.conflict.as_ref().err()?;
         Some(format!("{}: {}", mismatch.finding.rule, explain::repair::untold(*why)))
     };
+    let sizes = || found.mismatches.iter().filter_map(|mismatch| Some(mismatch.conflict.as_ref().ok()?.choices.len()));
     let with_way = found.mismatches.iter().filter(|mismatch| !mismatch.ways.is_empty()).count();
     let solvable = with_way == found.mismatches.len() && with_way > 1;
     Checked {
         mismatches: found.mismatches.len(),
         with_way,
         ways: found.ways().len(),
-        conflicts: found.mismatches.iter().filter(|mismatch| mismatch.conflict.is_ok()).count(),
+        conflicts: sizes().count(),
+        large: sizes().filter(|size| *size > WHOLE).count(),
         sets: found.sets.len(),
         without_set: usize::from(solvable && found.sets.is_empty()),
         untold: found.mismatches.iter().filter_map(untold).collect(),
@@ -128,7 +134,7 @@ fn conflict_holds(means: Means, base: &Report, mismatch: &Mismatch) -> Result<()
     if !asks(choices) {
         return Err(format!("{rule}: the conflict is none"));
     }
-    for mask in 0..(1_usize << choices.len()) - 1 {
+    for mask in parts(choices.len()) {
         let part: Vec<_> =
             choices.iter().enumerate().filter(|(at, _)| mask >> at & 1 == 1).map(|(_, choice)| choice.clone()).collect();
         if asks(&part) {
@@ -136,6 +142,22 @@ fn conflict_holds(means: Means, base: &Report, mismatch: &Mismatch) -> Result<()
         }
     }
     Ok(())
+}
+
+/// So many choices have all their parts asked.
+pub const WHOLE: usize = 11;
+/// So many parts of a larger conflict are drawn at random.
+pub const DRAWN: usize = 2048;
+
+/// The parts of a conflict that are asked, as bits.
+fn parts(choices: usize) -> Vec<usize> {
+    let whole = (1_usize << choices) - 1;
+    if choices <= WHOLE {
+        return (0..whole).collect();
+    }
+    let pairs = (0..choices).flat_map(|one| (one..choices).map(move |other| whole & !(1 << one) & !(1 << other)));
+    let mut dice = Dice::new(choices as u64);
+    pairs.chain((0..DRAWN).map(|_| dice.below(whole))).collect()
 }
 
 fn set_holds(catalogue: &Catalogue, policy: &Policy, base: &Report, set: &Way) -> Result<(), String> {
