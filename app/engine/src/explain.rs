@@ -78,10 +78,13 @@ pub fn value(value: &Value) -> String {
         Value::Flag(true) => "yes".to_owned(),
         Value::Flag(false) => "no".to_owned(),
         Value::List(items) if items.is_empty() => "nothing".to_owned(),
-        Value::List(items) => items.iter().map(self::value).collect::<Vec<_>>().join(", "),
+        Value::List(items) => {
+            let between = if items.iter().any(|item| matches!(item, Value::Record(_))) { "; " } else { ", " };
+            items.iter().map(self::value).collect::<Vec<_>>().join(between)
+        }
         Value::Record(fields) => {
             let each = fields.iter().map(|(name, inner)| format!("{} {}", field_words(name), self::value(inner)));
-            each.collect::<Vec<_>>().join(" ")
+            each.collect::<Vec<_>>().join(", ")
         }
         Value::Number { .. } | Value::Count(_) => Interval::of(value).map_or_else(String::new, |interval| figure(&interval)),
     }
@@ -244,8 +247,12 @@ pub fn about(slot: Slot, field: &str) -> Option<&'static str> {
 
 /// One step of a reason as a line, with its formula where it has one.
 pub fn because(step: &Because) -> String {
-    let joint = if matches!(&step.claim, Claim::Derived { datum: Datum::Model(_), .. }) { ": " } else { ", by " };
-    working(step).map_or_else(|| headline(step), |formula| format!("{}{joint}{formula}", headline(step)))
+    let joint = |formula: &str| match &step.claim {
+        Claim::Derived { datum: Datum::Model(_), .. } => ": ",
+        _ if formula.starts_with("as ") => ", ",
+        _ => ", by ",
+    };
+    working(step).map_or_else(|| headline(step), |formula| format!("{}{}{formula}", headline(step), joint(formula)))
 }
 
 /// The formula of a step that was computed.
@@ -317,10 +324,10 @@ pub fn headline(step: &Because) -> String {
             let said = each.collect::<Vec<_>>().join(", ");
             if said.is_empty() { (*title).to_owned() } else { format!("{title} ({said})") }
         }
-        Claim::Derived { subject, title, datum: found, .. } => {
-            let whose = subject.as_ref().map_or_else(String::new, |subject| format!(" of the {}", part_name(subject)));
-            format!("{title}{whose}: {}", datum(found))
+        Claim::Derived { subject: Some(subject), title, datum: found, .. } => {
+            format!("{}: {title} {}", part_name(subject), datum(found))
         }
+        Claim::Derived { subject: None, title, datum: found, .. } => format!("{title}: {}", datum(found)),
         Claim::Threshold { name, datum: limit, source, changed } => {
             let edited = if changed.is_empty() { "" } else { "; changed in your policy file" };
             let about = policy::ALL.iter().find(|limit| limit.name == *name).map_or(*name, |limit| limit.about.trim());

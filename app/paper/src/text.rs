@@ -204,10 +204,10 @@ const PINS: [usize; 4] = [6, 12, 46, 80];
 
 /// Two plugs pin by pin.
 fn pins(page: &mut Page, pins: &Pins) {
-    page.row(&PINS, &["Pin", &pins.board, &pins.partner]);
+    page.row(&PINS, &["Pin", &pins.board.1, &pins.partner.1]);
     let said = |text: &str| if text.is_empty() { "no such pin".to_owned() } else { text.to_owned() };
     for pin in &pins.pins {
-        let meets = if pin.meets() { "" } else { "does not meet" };
+        let meets = if pin.meets() { "" } else { "differs" };
         page.row(&PINS, &[&pin.number.to_string(), &said(&pin.board), &said(&pin.partner), meets]);
     }
 }

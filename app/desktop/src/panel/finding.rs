@@ -2,7 +2,7 @@
 
 use std::{collections::BTreeSet, sync::Arc};
 
-use egui::{Frame, Grid, Id, InnerResponse, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
+use egui::{Align, Frame, Grid, Id, InnerResponse, Label, Margin, RichText, Stroke, TextFormat, Ui, text::LayoutJob};
 use propwright_engine::{
     explain::Pins,
     finding::{Because, Status},
@@ -97,9 +97,11 @@ fn pins(ui: &mut Ui, pins: &Pins) {
     let said = |text: &str| if text.is_empty() { "no such pin".to_owned() } else { text.to_owned() };
     ui.separator();
     ui.label(theme::caption("Pin by pin, counted from the mark"));
-    Grid::new("pins").num_columns(3).spacing([5.0 * GRID, 0.5 * GRID]).show(ui, |ui| {
-        for head in ["Pin", &pins.board, &pins.partner] {
-            ui.label(theme::caption(head));
+    Grid::new("pins").num_columns(3).min_col_width(0.0).min_row_height(4.0 * GRID).spacing([5.0 * GRID, GRID]).show(ui, |ui| {
+        ui.label(theme::caption("Pin"));
+        for (slot, name) in [&pins.board, &pins.partner] {
+            // Names of boards are long: the slot heads the column.
+            ui.label(theme::caption(slot.title())).on_hover_text(name);
         }
         ui.end_row();
         for pin in &pins.pins {
@@ -118,7 +120,7 @@ pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, elsew
     let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
     ui.push_id(("working", document.followed), |ui| {
         ui.set_max_width(ui.available_width() - 2.0 * GRID);
-        frame.fill(tokens.panel).stroke(Stroke::new(1.0, tokens.line)).show(ui, |ui| {
+        let shown = frame.fill(tokens.panel).stroke(Stroke::new(1.0, tokens.line)).show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 6.0;
             ui.label(theme::strong(&working.title));
@@ -138,6 +140,12 @@ pub(super) fn working(ui: &mut Ui, document: &Document, working: &Working, elsew
                 ui.add(Label::new(theme::caption("Not known: nothing is chosen yet from which it follows.")).wrap());
             }
         });
+        // What was just asked for comes into view.
+        let known = ui.data_mut(|data| data.get_temp_mut_or_default::<Option<&'static str>>(followed_id()).take());
+        if known != document.followed {
+            shown.response.scroll_to_me(Some(Align::Min));
+        }
+        ui.data_mut(|data| data.insert_temp(followed_id(), document.followed));
     });
     ui.add_space(3.0 * GRID);
 }
@@ -267,6 +275,15 @@ fn because(ui: &mut Ui, step: &Arc<Because>, id: Id, depth: usize, told: &mut Ve
 /// What stands one step in.
 fn below<R>(ui: &mut Ui, content: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R> {
     Frame::NONE.inner_margin(Margin { left: 12, ..Margin::ZERO }).show(ui, content)
+}
+
+fn followed_id() -> Id {
+    Id::unique("figure followed")
+}
+
+/// Forgets which figure was in view, while none is followed.
+pub(super) fn forget_followed(ui: &Ui) {
+    ui.data_mut(|data| data.remove::<Option<&'static str>>(followed_id()));
 }
 
 fn lit_id() -> Id {

@@ -68,7 +68,9 @@ pub(super) fn show(ui: &mut Ui, document: &Document, look: GraphLook, drawn: &Dr
         (None, rule) => rule.map(|rule| format!("lit: the path of {}", lower_first(rule.title))),
     };
     let many = format!("{} nodes · wheel or + − enlarge, arrows move, 0 shows all", drawn.picture.dots.len());
-    ui.label(theme::caption(lit.map_or_else(|| many.clone(), |lit| format!("{lit} · {many}"))));
+    // One line whatever is lit: the graph stays where it is.
+    let said = lit.map_or_else(|| many.clone(), |lit| format!("{lit} · {many}"));
+    ui.add(egui::Label::new(theme::caption(&said)).truncate()).on_hover_text(said);
     if drawn.picture.dots.is_empty() {
         ui.label("No rule is left. Choose more rules, or all slots.");
         return;

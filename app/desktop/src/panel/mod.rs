@@ -79,6 +79,9 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
     let tokens = theme::tokens(ui);
     let Some(document) = app.shown() else { return };
     finding::forget_lit(ui);
+    if document.followed.is_none() {
+        finding::forget_followed(ui);
+    }
     Panel::top("bar").exact_size(BAR).frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| bar::show(ui, app, document, commands));
     let form = if ui.available_height() < LOW { &ledger::LOW } else { &ledger::WIDE };
     let whole = ledger::height(ui.available_width(), document.bench.cells.len(), form);

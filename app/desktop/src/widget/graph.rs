@@ -184,9 +184,14 @@ fn paint(ui: &Ui, rect: Rect, look: Look, picture: &Picture, layered: &Layered, 
             let mut job = egui::text::LayoutJob::simple_singleline(dot.title.clone(), font, tone);
             job.wrap = egui::text::TextWrapping::truncate_at_width((room - 2.0 * GRID).max(30.0 * GRID));
             let galley = painter.layout_job(job);
-            let rect = Align2::LEFT_CENTER.anchor_size(pos2(from.x + 2.0 * GRID, from.y), galley.size());
-            // Names that would lie over one another are left to the mouse, or to a greater enlargement.
-            if legible || !taken.iter().any(|other| other.intersects(rect)) {
+            let behind = Align2::LEFT_CENTER.anchor_size(pos2(from.x + 2.0 * GRID, from.y), galley.size());
+            let before = Align2::RIGHT_CENTER.anchor_size(pos2(from.x - 2.0 * GRID, from.y), galley.size());
+            let is_free =
+                |rect: &Rect| painter.clip_rect().contains_rect(*rect) && !taken.iter().any(|other| other.intersects(*rect));
+            // A name goes before its mark where another lies behind it; where both are taken it is left to the mouse, or to a
+            // greater enlargement.
+            let free = if legible { Some(behind) } else { [behind, before].into_iter().find(is_free) };
+            if let Some(rect) = free {
                 taken.push(rect);
                 // Lines run behind names.
                 painter.rect_filled(rect.intersect(painter.clip_rect()), 2.0, tokens.panel);

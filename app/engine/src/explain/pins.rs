@@ -1,6 +1,6 @@
 //! Two plugs pin by pin.
 
-use propwright_schema::value::Value;
+use propwright_schema::{slot::Slot, value::Value};
 
 use super::{part_name, value};
 use crate::finding::{Because, Claim, Datum, Finding};
@@ -26,10 +26,10 @@ impl Pin {
 /// Two plugs that meet.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Pins {
-    /// Name of the flight controller.
-    pub board: String,
-    /// Name of the part at the other end.
-    pub partner: String,
+    /// Slot and name of the flight controller.
+    pub board: (Slot, String),
+    /// Slot and name of the part at the other end.
+    pub partner: (Slot, String),
     /// All pins, as many as the longer plug has.
     pub pins: Vec<Pin>,
 }
@@ -38,7 +38,8 @@ pub struct Pins {
 pub fn pins(finding: &Finding) -> Option<Pins> {
     let of = |name: &str| {
         let (_, because) = finding.outcome.facts.iter().find(|(fact, _)| *fact == name)?;
-        Some((part_name(because.subject()?), listed(because)?))
+        let subject = because.subject()?;
+        Some(((subject.slot, part_name(subject)), listed(because)?))
     };
     let ((board, here), (partner, there)) = (of("board")?, of("partner")?);
     let said = |pins: &[Value], at: usize| pins.get(at).map_or_else(String::new, value);
@@ -70,7 +71,7 @@ mod tests {
         let craft = craft(parts, r#"parts: [(slot: Esc, part: "e"), (slot: FlightController, part: "f")]"#);
         let found = graph().toward("harness-pin-order").run(&craft, &Policy::default(), &mut Store::new());
         let told = pins(&found[0]).unwrap();
-        assert_eq!((told.board.as_str(), told.partner.as_str()), ("F", "E"));
+        assert_eq!((told.board.1.as_str(), told.partner.1.as_str()), ("F", "E"));
         assert_eq!(told.pins[1], Pin { number: 2, board: "GND".to_owned(), partner: "VBAT".to_owned() });
         assert_eq!(told.pins.iter().map(Pin::meets).collect::<Vec<_>>(), [false, false, true, false]);
         assert!(message(&found[0]).contains("pin 1, 2, 4"), "{}", message(&found[0]));

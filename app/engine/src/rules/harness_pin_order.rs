@@ -35,7 +35,7 @@ pub(crate) const RULE: Rule = Rule {
     reads: &[BOARD, ESC, CHANNELS, VIDEO],
     form: Form::Solved(check),
     says: Says {
-        mismatch: "The plugs of the {partner.part} and the {board.part} do not meet at pin {differ}, counted from the mark: re-pin the harness before power",
+        mismatch: "The plugs of the {partner.part} and the {board.part} carry different signals on pin {differ}, counted from the mark: re-pin the harness before power",
         tight: "The plugs of the {partner.part} and the {board.part} are not of one kind: make a harness, and meter each pin before power",
         fits: "The plugs of the {partner.part} and the {board.part} have one order: {board}",
         costs: "Pack volts meet a signal pin: both boards burn at the first power.",
@@ -129,8 +129,7 @@ fn facts(harness: &Harness) -> Facts {
     let [partner, board] = &harness.read;
     let mut facts = vec![("partner", pins(partner, &harness.partner, there)), ("board", pins(board, &harness.board, here))];
     facts.extend(harness.pins.as_ref().map(differing).filter(|differing| !differing.is_empty()).map(|places| {
-        let (title, formula) =
-            ("pins that do not meet", "places, from the mark on, of which the two records say different things");
+        let (title, formula) = ("pins that differ", "comparing both records place by place, from the mark on");
         let datum = Datum::Value(Value::List(places));
         let claim = Claim::Derived { subject: None, title, datum, formula, source: "both records" };
         ("differ", Because::plain(claim))

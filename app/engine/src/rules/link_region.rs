@@ -34,7 +34,7 @@ pub(crate) const RULE: Rule = Rule {
     ],
     form: Form::Solved(check),
     says: Says {
-        mismatch: "The {receiver.part} is the {receiver} variant; the {sender.part} is {sender}",
+        mismatch: "The {receiver.part} is made for region {receiver}, the {sender.part} for region {sender}: neither hears the other",
         tight: "",
         fits: "The {receiver.part} and the {sender.part} are both the {receiver} variant",
         costs: "Receiver and transmitter never find each other, and a foreign band may be against the law.",
