@@ -5,6 +5,7 @@ mod names;
 
 use propwright_schema::{
     catalogue::{Catalogue, CatalogueFile},
+    diagnostic::did_you_mean,
     look_up::how_to_find,
     part::{Basis, Role},
     quantity::{In, Unit as _},
@@ -195,7 +196,11 @@ fn remarks(entering: &Entering, mine: Option<&CatalogueFile>, all: &Catalogue) -
         let contents = Spot::of(None, "contents");
         let of = |(at, part): (usize, &str)| {
             let reason = if part.is_empty() { "which part is it".to_owned() } else { format!("no catalogue holds {part:?}") };
-            let hint = "give the id of a part, as its form shows it".to_owned();
+            let meant = did_you_mean(part, all.parts().map(|known| known.id.as_str()));
+            let hint = meant.map_or_else(
+                || "give the id of a part, as its form shows it".to_owned(),
+                |meant| format!("did you mean {meant}?"),
+            );
             (contents.within(Some(at), "part"), Remark { reason, hint })
         };
         let parts = kit.contents.iter().map(|item| item.part.as_str()).enumerate();
@@ -254,7 +259,8 @@ impl Maker<'_> {
         };
         let help = self.help(field);
         let behind = self.behind(spot, field);
-        let name = title_of(field.name);
+        let draws = field.name == "current_a" && field.about.to_lowercase().contains("draw");
+        let name = if draws { "Current drawn".to_owned() } else { title_of(field.name) };
         let vouched = (spot.inner.is_none() && is_vouched(field)).then(|| article.basis(spot));
         Line { spot, name, help, control, behind, remark: self.remark(spot), vouched }
     }
