@@ -162,7 +162,7 @@ fn a_motor_of_a_shops_page_is_entered_within_two_minutes() {
         Kind::Motor(_) => part.fills[0].get(name).map(|value| propwright_schema::typed::shown(&value)).unwrap_or_default(),
         other => unreachable!("a {}", other.word()),
     };
-    assert_eq!((part.maker.as_deref(), part.mass_g.unwrap().decimal()), (Some("Quernby"), 33.4));
+    assert_eq!((part.maker.as_deref(), part.mass_g.unwrap().to_string().as_str()), (Some("Quernby"), "33.4 g"));
     assert_eq!(part.price.unwrap().to_string(), "18.90 EUR");
     assert!(part.priced_on.is_some(), "of the day on which it was typed");
     for (field, value) in [
@@ -218,8 +218,8 @@ fn a_measured_propeller_is_entered_within_two_minutes() {
     let Kind::Propeller(propeller) = &part.fills[0] else { unreachable!("it is a propeller") };
     // 129.4 mm are 5.0945 in (international inch).
     assert!((propeller.diameter_in.unwrap().decimal() - 5.0945).abs() < 1e-4);
-    assert_eq!((propeller.pitch_in.unwrap().decimal(), propeller.blades), (4.3, Some(3)));
-    assert_eq!(propeller.chord_75_mm.unwrap().decimal(), 11.3);
+    let told = [propeller.pitch_in.unwrap().to_string(), propeller.chord_75_mm.unwrap().to_string()];
+    assert_eq!((told, propeller.blades), (["4.3 in", "11.3 mm"].map(str::to_owned), Some(3)));
     for measured in ["diameter_in", "chord_75_mm", "bore_mm", "hub_mm", "mass_g"] {
         assert_eq!(part.basis_of(measured), Some(Basis::Measured), "{measured}");
     }
