@@ -255,3 +255,24 @@ fn shift_enter_says_whose_figure_and_a_letter_chooses() {
     assert_eq!((entering.article.shown(capacity).as_str(), entering.article.basis(capacity)), ("1250", Some(Basis::Measured)));
     typist.write("Capacity", "");
 }
+
+#[test]
+fn what_is_seldom_published_says_how_much_it_is_and_opens_by_key() {
+    let scratch = Scratch::new("folded fields");
+    let mut typist = Typist::new(&scratch.folder().join("parts.ron"));
+    typist.begin("motor");
+    typist.field("Name", PAGE.lines().next());
+    let depth = |typist: &Typist| typist.window.query_by_role_and_label(Role::TextInput, "Thread depth").is_some();
+    assert!(!depth(&typist));
+    typist.window.get_by_role_and_label(Role::TextInput, "Price").focus();
+    typist.window.run();
+    for _ in 0..3 {
+        typist.press(Modifiers::NONE, Key::Tab);
+    }
+    let heading = typist.window.get_by_role_and_label(Role::DisclosureTriangle, "Seldom published: 25 fields, all empty");
+    assert!(heading.is_focused());
+    typist.press(Modifiers::NONE, Key::Enter);
+    assert!(depth(&typist));
+    typist.press(Modifiers::NONE, Key::Enter);
+    assert!(!depth(&typist));
+}
