@@ -21,7 +21,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
                 ui.add_space(4.0 * GRID);
                 let [mismatch, to_choose, tight, unstated] = findings.counts;
                 for (status, count) in [(Status::Unstated, unstated), (Status::Tight, tight), (Status::Mismatch, mismatch)] {
-                    let about = format!("{count} {}: {}", status.word(), meaning(status));
+                    let about = format!("{count} {}. {}", status.word(), meaning(status));
                     ui.label(theme::caption(count.to_string())).on_hover_text(&about);
                     mark::mark(ui, status).on_hover_text(about);
                 }

@@ -18,10 +18,10 @@ const fn term(word: &'static str, about: &'static str) -> Term {
 /// What a status says.
 pub const fn meaning(status: Status) -> &'static str {
     match status {
-        Status::Fits => "the parts go together.",
-        Status::Tight => "the parts go together, with little to spare: look before you buy.",
-        Status::Mismatch => "the parts do not go together: bought like this, the craft cannot be built or breaks.",
-        Status::Unstated => "a figure that is needed was never published: look it up, measure it or estimate it.",
+        Status::Fits => "The parts go together.",
+        Status::Tight => "The parts go together, with little to spare: look before you buy.",
+        Status::Mismatch => "The parts do not go together: bought like this, the craft cannot be built or breaks.",
+        Status::Unstated => "A figure that is needed was never published: look it up, measure it or estimate it.",
     }
 }
 
@@ -31,7 +31,7 @@ pub(super) const TERMS: [Term; 33] = [
     term("Tight", meaning(Status::Tight)),
     term("Mismatch", meaning(Status::Mismatch)),
     term("Unstated", meaning(Status::Unstated)),
-    term("To choose", "needed to fly, and nothing is chosen for it yet."),
+    term("To choose", "Needed to fly, and nothing is chosen for it yet."),
     term(
         "Take-off mass",
         "Everything that leaves the ground: parts, packs, payload, wire and screws. The law of many places goes by it.",

@@ -53,13 +53,8 @@ impl Entry {
 }
 
 fn of_term(term: glossary::Term) -> Entry {
-    let lines = vec![capital(term.about)];
+    let lines = vec![term.about.to_owned()];
     Entry { key: term.word, title: term.word.to_owned(), aside: String::new(), lines, more: Vec::new() }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 const fn weight(weight: Weight) -> &'static str {

@@ -169,7 +169,9 @@ fn against(budget: Money, amounts: &[Money], unpriced: bool) -> Option<String> {
     let left = budget.minus(spent)?;
     let besides = if unpriced { ", and some parts have no price" } else { "" };
     Some(match left.minor() {
-        minor if minor < 0 => format!("{} over the budget of {budget}{besides}", Money::of(-minor, left.unit())),
+        minor if minor < 0 => {
+            format!("{} over the budget of {budget}{besides}: see whether a kit costs less", Money::of(-minor, left.unit()))
+        }
         _ => format!("{left} under the budget of {budget}{besides}"),
     })
 }
@@ -262,7 +264,10 @@ mod tests {
             against(money("300.00 EUR"), &amounts, false)
         };
         assert_eq!(told(&["267.90 EUR"]).as_deref(), Some("32.10 EUR under the budget of 300.00 EUR"));
-        assert_eq!(told(&["312.00 EUR"]).as_deref(), Some("12.00 EUR over the budget of 300.00 EUR"));
+        assert_eq!(
+            told(&["312.00 EUR"]).as_deref(),
+            Some("12.00 EUR over the budget of 300.00 EUR: see whether a kit costs less")
+        );
         assert_eq!(told(&["200.00 GBP"]), None);
         assert_eq!(told(&["200.00 EUR", "5.00 GBP"]), None);
     }
