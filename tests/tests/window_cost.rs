@@ -19,6 +19,7 @@ use propwright_sample::{REFERENCE, SHELF};
 use propwright_schema::{
     build_list::BuildList,
     load::{load_build, load_stock},
+    slot::Slot,
 };
 use propwright_tests::scratch::Scratch;
 
@@ -104,6 +105,7 @@ fn somebody_new_is_led_from_an_empty_build_to_a_craft_within_the_budget() {
     harness.run();
     fill(&mut harness, "Budget", "300 EUR");
     fill(&mut harness, "In the air", "0");
+    assert!(shows(&harness, "with the kit"));
     assert!(shows(&harness, "over the budget") && shows(&harness, "not for indoors"));
     let offered = beginnings(harness.state().app(), &document(&harness).build);
     assert!(offered[0].against.is_empty() && offered[0].words.contains("a first craft"), "{:?}", offered[0]);
@@ -113,6 +115,8 @@ fn somebody_new_is_led_from_an_empty_build_to_a_craft_within_the_budget() {
     assert_eq!((build.name.as_str(), build.purpose.indoors), (name.as_str(), Some(true)));
     assert_eq!(build.purpose.budget, "300.00 EUR".parse().ok(), "what was said stays");
     assert_eq!(bill(&harness).total, price, "the price offered is the price of the bill");
+    assert!(build.parts.iter().all(|line| !line.owned), "somebody new owns nothing");
+    assert!(shows(&harness, "over the budget"), "part by part it costs more than with the kit");
     let report = document(&harness).report().unwrap();
     assert!(report.findings.iter().all(|finding| !finding.forbids()));
     press(&mut harness, Modifiers::COMMAND, Key::Z);
@@ -163,6 +167,25 @@ fn the_kit_question_turns_with_the_shelf() {
     let owned = answer(&harness);
     assert!(owned.answer.contains("already owned") && owned.answer.contains("separate parts are"), "{}", owned.answer);
     assert!(owned.holds.iter().any(|(caption, words)| *caption == "Doubles with the shelf" && words.contains("Snug")));
+}
+
+#[test]
+fn a_kit_that_was_bought_lies_on_the_shelf_and_so_does_what_one_owns() {
+    let mut harness = window_on(vec![reference("micro-trainer-1in6")]);
+    let before = bill(&harness).total.clone();
+    section(&mut harness, "Shelf and rates");
+    click(&mut harness, "I own a part…");
+    let goggles = document(&harness).craft.in_slot(Slot::Goggles)[0].subject.part.name.clone();
+    click(&mut harness, &goggles);
+    assert_ne!(bill(&harness).total, before, "they need not be bought");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(bill(&harness).total, before);
+    section(&mut harness, "Kit or separate");
+    click(&mut harness, "I have bought it");
+    let left = bill(&harness).total.clone();
+    assert!(left != before && shows(&harness, "It holds nothing that this craft still needs"), "{left}");
+    press(&mut harness, Modifiers::COMMAND, Key::Z);
+    assert_eq!(bill(&harness).total, before);
 }
 
 #[test]

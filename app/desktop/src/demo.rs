@@ -3,11 +3,19 @@
 use std::sync::{Arc, LazyLock};
 
 use propwright_engine::{
-    bill::{self, Given, Total},
+    bill::{self, Given, Total, kit},
     craft::Craft,
+    policy::Policy,
     purpose,
 };
-use propwright_schema::{build_list::BuildList, catalogue::Catalogue, load::load_build, value::Record};
+use propwright_schema::{
+    build_list::{BuildList, Purpose},
+    catalogue::Catalogue,
+    kit::Kit,
+    load::load_build,
+    slot::Slot,
+    value::Record,
+};
 
 /// A demo build with the name of its file.
 pub type Demo = (&'static str, Arc<BuildList>);
@@ -37,11 +45,18 @@ pub fn begun(said: &BuildList, file: &str) -> Option<BuildList> {
     Some(BuildList {
         name: if said.name == NEW { demo.name.clone() } else { said.name.clone() },
         note: said.note.clone().or_else(|| demo.note.clone()),
-        purpose: said_first(&said.purpose, &demo.purpose),
+        // How long it shall fly is the pilot's wish, not the demo's.
+        purpose: said_first(&said.purpose, &Purpose { calm_min: None, ..demo.purpose.clone() }),
         pilot: said_first(&said.pilot, &demo.pilot),
         conditions: said_first(&said.conditions, &demo.conditions),
-        ..demo
+        ..owning_nothing(demo)
     })
+}
+
+/// The list with all of it still to be bought.
+fn owning_nothing(mut build: BuildList) -> BuildList {
+    build.parts.iter_mut().for_each(|line| line.owned = false);
+    build
 }
 
 fn said_first<R: Record + Clone>(said: &R, other: &R) -> R {
@@ -67,16 +82,25 @@ pub struct Beginning {
     pub cost: Total,
     /// Has every part a price?
     pub priced: bool,
+    /// A kit around its frame, with what the kit and all else cost.
+    pub kit: Option<(String, Total)>,
 }
 
 /// All demo builds with the parts and prices of a catalogue.
 pub fn beginnings(catalogue: &Catalogue) -> Vec<Beginning> {
+    let given = Given::default();
     let each = builds().iter().map(|(file, build)| {
-        let craft = Craft::new(catalogue, build);
-        let bill = bill::bill(catalogue, &craft, &Given::default());
+        let build = Arc::new(owning_nothing(BuildList::clone(build)));
+        let craft = Craft::new(catalogue, &build);
+        let bill = bill::bill(catalogue, &craft, &given);
         let kind = purpose::kind_of(&craft).unwrap_or_default();
         let priced = bill.unpriced().next().is_none();
-        Beginning { file, build: Arc::clone(build), kind, cost: bill.total, priced }
+        let frames = || build.fitted(Slot::Frame).map(|(_, line)| line.part.as_str());
+        let around = |kit: &&Arc<Kit>| kit.contents.iter().any(|item| frames().any(|frame| item.part == frame));
+        let kits = catalogue.kits().filter(|kit| !kit.retired && kit.price.is_some()).filter(around);
+        let kits = kits.map(|kit| (kit.name.clone(), kit::price_with(catalogue, &build, kit, &Policy::default(), &given)));
+        let kit = kits.min_by_key(|(_, total)| total.amounts.first().map(|amount| amount.minor()));
+        Beginning { file, build, kind, cost: bill.total, priced, kit }
     });
     each.collect()
 }
@@ -98,7 +122,11 @@ mod tests {
         said.purpose.budget = "300.00 EUR".parse().ok();
         let begun = begun(&said, propwright_sample::DEMO).unwrap();
         let demo = build(propwright_sample::DEMO).unwrap();
-        assert_eq!((&begun.name, &begun.parts), (&demo.name, &demo.parts));
+        assert_eq!((&begun.name, begun.parts.len()), (&demo.name, demo.parts.len()));
+        assert!(
+            demo.parts.iter().any(|line| line.owned) && begun.parts.iter().all(|line| !line.owned),
+            "all is still to be bought"
+        );
         assert_eq!((begun.purpose.indoors, begun.purpose.budget), (Some(true), said.purpose.budget));
         assert_eq!(begun.purpose.usage, demo.purpose.usage, "what was not said comes with it");
         said.name = "My first".to_owned();

@@ -36,6 +36,10 @@ pub enum Money {
     RemoveRate(usize),
     /// The parts of a build go into the craft; what packs leave over goes on the shelf.
     Build(DocumentId),
+    /// Puts all that lies in a kit's box on the shelf, by its id.
+    Bought(String),
+    /// Puts a piece of a part on the shelf, by its id.
+    Own(String),
     /// The parts of a craft come back to the shelf.
     TakeApart(DocumentId),
     /// Sets a build beside the one that is shown, or not.

@@ -335,7 +335,39 @@ fn a_kit_with_another_part_makes_another_craft() {
     assert_eq!(amounts(&found.separate.amounts), ["68.20 EUR"]); // 45 + 3.20 + 20
     assert_eq!(amounts(&found.listed.amounts), ["78.20 EUR"]);
     assert_eq!(amounts(&[found.above.unwrap()]), ["-1.00 EUR"], "two of four propellers save no pack");
-    assert!(found.capabilities[0].differs(), "20 g more than the bands");
+    assert!(found.capabilities[0].differs, "20 g more than the bands");
+}
+
+#[test]
+fn what_is_ticked_as_owned_doubles_with_the_same_part_in_the_box() {
+    let kits = r#"(id: "k", name: "K", price: "130.00 EUR", contents: [(part: "f", count: 1), (part: "p", count: 8), (part: "g", count: 1)])"#;
+    let catalogue = catalogue(MICRO, kits);
+    let (policy, given) = (Policy::default(), Given::default());
+    let list = build(&CRAFT.replace(r#"part: "g2", owned"#, r#"part: "g", owned"#));
+    let found = kit::compare(&catalogue, &evaluate_with(&catalogue, &list, &policy, &given), &policy, &given).remove(0);
+    assert_eq!(found.already_owned.iter().map(|part| part.id.as_str()).collect::<Vec<_>>(), ["g"]);
+    assert!(found.covers.iter().all(|(slot, _)| *slot != Slot::Goggles));
+    assert!(found.left_over.iter().any(|(part, count)| (part.id.as_str(), *count) == ("g", 1)), "the second goggles");
+    assert_eq!(amounts(&[found.above.unwrap()]), ["81.80 EUR"]); // 130 + 30 against 45 + 3.20 + 30
+    assert!(explain::money::kit_answer(&found).starts_with("With goggles already owned"));
+    assert!(explain::money::doubles(&found).contains("sold for more than 81.80 EUR"));
+}
+
+#[test]
+fn spares_of_a_part_that_gave_way_are_spares_of_the_one_in_its_place() {
+    let kits = r#"(id: "k", name: "K", price: "30.00 EUR", contents: [(part: "b2", count: 2)])"#;
+    let catalogue = catalogue(MICRO, kits);
+    let (policy, given) = (Policy::default(), Given::default());
+    let list = build(&format!(r#"{CRAFT}, spares: [(part: "b", count: 2), (part: "f", arm: true, count: 1)]"#));
+    let found = kit::compare(&catalogue, &evaluate_with(&catalogue, &list, &policy, &given), &policy, &given).remove(0);
+    let spares: Vec<(&str, u32)> = found.craft.spares.iter().map(|spare| (spare.part.as_str(), spare.count)).collect();
+    assert_eq!(spares, [("b2", 2), ("f", 1)]);
+    assert!(found.left_over.is_empty(), "the second pack of the box is a spare");
+    // With the kit 30 + 45 + 3.20 + 9 + 20 for one more pack; one by one 45 + 3.20 + 9 + 60; as listed 45 + 3.20 + 9 + 90.
+    assert_eq!(amounts(&[found.above.unwrap(), found.above_listed.unwrap()]), ["-10.00 EUR", "-40.00 EUR"]);
+    assert!(explain::money::kit_answer(&found).ends_with("Against the list's own parts the kit is 40.00 EUR cheaper."));
+    let besides = explain::money::besides(&found);
+    assert!(besides.contains("1 × F 45.00 EUR") && besides.contains("spare 2 × B2 20.00 EUR"), "{besides}");
 }
 
 #[test]

@@ -31,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
 /// The demo builds, those that go with what was said first.
 pub(super) fn offers(ui: &mut Ui, app: &App, document: &Document, commands: &mut Commands) {
     let said = "Builds of the demo catalogue; its parts and prices are invented. The price is that of all one needs to fly, radio, \
-                goggles and charger too, for somebody who owns nothing.";
+                goggles and charger too, bought part by part by somebody who owns nothing.";
     ui.add(Label::new(theme::caption(said)).wrap());
     for offered in view::beginnings(app, &document.build) {
         ui.add_space(2.0 * GRID);
@@ -53,6 +53,9 @@ fn one(ui: &mut Ui, document: &Document, offered: &Beginning, commands: &mut Com
         });
     });
     ui.add(Label::new(theme::caption(&offered.words)).wrap());
+    if !offered.kit.is_empty() {
+        ui.add(Label::new(theme::caption(&offered.kit)).wrap());
+    }
     if !offered.against.is_empty() {
         ui.add(Label::new(theme::caption(format!("Against it: {}.", offered.against.join(", ")))).wrap());
     }

@@ -38,7 +38,8 @@ pub(super) fn row<R>(ui: &mut Ui, name: &str, about: &str, content: impl FnOnce(
 pub(super) fn figure(ui: &mut Ui, document: &Document, name: &str, input: &Input, commands: &mut Commands) {
     let about = input.field().map_or("", |field| field.about);
     row(ui, name, about, |ui, label| {
-        let field = text(ui, document, input, Shape { width: FIGURE, rows: 1, hint: "not said" }, commands).labelled_by(label);
+        let width = if input.field().is_some_and(|field| field.kind == Kind::Money) { 26.0 * GRID } else { FIGURE };
+        let field = text(ui, document, input, Shape { width, rows: 1, hint: "not said" }, commands).labelled_by(label);
         let units = units(input);
         let typed = if units.is_empty() { String::new() } else { format!(" Typed in {units}.") };
         field.on_hover_text(format!("{}{typed}", about.trim()));

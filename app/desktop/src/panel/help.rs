@@ -34,7 +34,10 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
         ui.add_space(GRID);
         let entries = all.iter().find(|(topic, _)| *topic == shown.topic).map_or(&[][..], |(_, entries)| entries);
         if entries.is_empty() {
-            ui.label("Nothing here holds these words.");
+            let others = all.iter().filter(|(_, entries)| !entries.is_empty());
+            let others = others.map(|(topic, entries)| format!("{} in {}", entries.len(), topic.word())).collect::<Vec<_>>();
+            let said = if others.is_empty() { String::new() } else { format!(" There are {}.", others.join(", ")) };
+            ui.label(format!("Nothing here holds these words.{said}"));
         }
         for entry in entries {
             ui.push_id(

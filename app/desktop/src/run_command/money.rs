@@ -5,9 +5,10 @@ use std::{path::Path, sync::Arc};
 use propwright_engine::bill::{Given, stock};
 use propwright_schema::{
     build_list::BuildList,
+    kit::KitItem,
     load::{load_rates, load_stock},
     rates::{Rate, Rates},
-    stock::Stock,
+    stock::{Condition, Stock, StockItem},
 };
 
 use super::{
@@ -51,6 +52,8 @@ pub(super) fn run(app: &mut App, outside: &mut Outside, money: Money) {
             }
         }
         Money::Build(id) => build(app, outside, id),
+        Money::Bought(kit) => bought(app, outside, &kit),
+        Money::Own(part) => own(app, outside, &part),
         Money::TakeApart(id) => take_apart(app, outside, id),
         Money::Beside(id, beside) => toggle(&mut app.purse.left_out, id, !beside),
         Money::Then(id, then) => toggle(&mut app.purse.then, id, then),
@@ -232,6 +235,27 @@ fn build(app: &mut App, outside: &mut Outside, id: DocumentId) {
     let before = app.purse.stock.clone();
     if put_stock(app, outside, stock::built(&app.purse.given.stock.clone(), &report.bill, &name)) {
         deeds::did(app, format!("{name} was built"), Was::Shelf(before));
+    }
+}
+
+/// All that lies in the box of a kit goes on the shelf.
+fn bought(app: &mut App, outside: &mut Outside, kit: &str) {
+    let Some(kit) = app.catalogue.kits().find(|known| known.id == kit).cloned() else { return };
+    let new = |item: &KitItem| StockItem { condition: Some(Condition::New), ..StockItem::new(&item.part, item.count) };
+    lay(app, outside, kit.contents.iter().map(new), format!("{} lies on the shelf", kit.name));
+}
+
+/// A used piece of a part goes on the shelf.
+fn own(app: &mut App, outside: &mut Outside, part: &str) {
+    let name = app.catalogue.part(part).map_or_else(|| part.to_owned(), |part| part.name.clone());
+    let item = StockItem { condition: Some(Condition::Used), ..StockItem::new(part, 1) };
+    lay(app, outside, [item], format!("{name} lies on the shelf"));
+}
+
+fn lay(app: &mut App, outside: &mut Outside, items: impl IntoIterator<Item = StockItem>, label: String) {
+    let before = app.purse.stock.clone();
+    if put_stock(app, outside, stock::laid(&app.purse.given.stock, items)) {
+        deeds::did(app, label, Was::Shelf(before));
     }
 }
 

@@ -1,9 +1,9 @@
 //! Demo builds to begin from, those that go with what was said first.
 
-use propwright_engine::explain::money;
+use propwright_engine::{bill::Total, explain::money};
 use propwright_schema::{
     build_list::{BuildList, Pilot, Purpose, Use},
-    quantity::Quantity,
+    quantity::{Money, Quantity},
 };
 
 use crate::{demo, state::App};
@@ -19,6 +19,8 @@ pub struct Beginning {
     pub price: String,
     /// What it is for, what kind of craft it is, who flies it.
     pub words: String,
+    /// What it costs with a kit around its frame; empty where there is none.
+    pub kit: String,
     /// What speaks against it by what was said; empty where nothing does.
     pub against: Vec<String>,
 }
@@ -30,11 +32,11 @@ pub fn beginnings(app: &App, said: &BuildList) -> Vec<Beginning> {
         .iter()
         .map(|demo| {
             let against = against(demo, said);
-            let cents = demo.cost.amounts.first().map_or(0, |amount| amount.minor());
+            let cents = cheapest(demo).first().map_or(0, |amount| amount.minor());
             let besides = if demo.priced { "" } else { " and more" };
             let price = format!("{}{besides}", money::total(&demo.cost));
             let name = demo.build.name.clone();
-            (against.len(), cents, Beginning { file: demo.file, name, price, words: words(demo), against })
+            (against.len(), cents, Beginning { file: demo.file, name, price, words: words(demo), kit: boxed(demo), against })
         })
         .collect();
     offered.sort_by_key(|(against, cents, _)| (*against, *cents));
@@ -53,6 +55,20 @@ pub const fn made_for(usage: Use) -> &'static str {
     }
 }
 
+/// The sums of the cheaper way: part by part, or with a kit.
+fn cheapest(demo: &demo::Beginning) -> &[Money] {
+    let (cost, kit) = (&demo.cost.amounts, demo.kit.as_ref().map(|(_, total)| &total.amounts));
+    kit.filter(
+        |kit| matches!((kit.as_slice(), cost.as_slice()), ([kit], [cost]) if kit.minus(*cost).is_some_and(|by| by.minor() < 0)),
+    )
+    .unwrap_or(cost)
+}
+
+fn boxed(demo: &demo::Beginning) -> String {
+    let said = |(name, total): &(String, Total)| format!("{} with the kit {name}, see page Cost", money::total(total));
+    demo.kit.as_ref().map(said).unwrap_or_default()
+}
+
 fn words(demo: &demo::Beginning) -> String {
     let purpose = &demo.build.purpose;
     let mut words: Vec<String> =
@@ -63,10 +79,9 @@ fn words(demo: &demo::Beginning) -> String {
 }
 
 fn level(pilot: &Pilot) -> String {
-    let hours = |hours: Option<propwright_schema::quantity::Hours>| hours.map_or(0.0, Quantity::decimal);
-    match (hours(pilot.simulator_h), hours(pilot.flown_h)) {
-        (simulator, 0.0) => format!("a first craft, after {simulator} h in a simulator"),
-        (_, flown) => format!("for somebody with {flown} h in the air"),
+    match pilot.flown_h.map_or(0.0, Quantity::decimal) {
+        0.0 => "a first craft, after some hours in a simulator".to_owned(),
+        flown => format!("for somebody with {flown} h in the air"),
     }
 }
 
@@ -83,7 +98,7 @@ fn against(demo: &demo::Beginning, said: &BuildList) -> Vec<String> {
         against.push("not for indoors".to_owned());
     }
     if let Some(budget) = wanted.budget
-        && let Some(over) = demo.cost.amounts.iter().find_map(|cost| cost.minus(budget)).filter(|over| over.minor() > 0)
+        && let Some(over) = cheapest(demo).iter().find_map(|cost| cost.minus(budget)).filter(|over| over.minor() > 0)
     {
         against.push(format!("{over} over the budget"));
     }

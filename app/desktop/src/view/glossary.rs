@@ -26,7 +26,7 @@ pub const fn meaning(status: Status) -> &'static str {
 }
 
 /// All words, in the order in which somebody new meets them.
-pub(super) const TERMS: [Term; 33] = [
+pub(super) const TERMS: [Term; 38] = [
     term("Fits", meaning(Status::Fits)),
     term("Tight", meaning(Status::Tight)),
     term("Mismatch", meaning(Status::Mismatch)),
@@ -54,8 +54,8 @@ pub(super) const TERMS: [Term; 33] = [
         "Rings around the propellers: walls, furniture and fingers come off better; it flies shorter and slower.",
     ),
     term("Open craft", "Propellers without rings: stronger and faster, for open places away from people."),
-    term("Pack", "The battery of the craft. One flight empties one pack: several make an afternoon."),
-    term("Cells, S", "A pack of 4S has four cells in a row; each holds 4.2 V full and is landed at about 3.5 V."),
+    term("Pack, battery", "The battery of the craft. One flight empties one: several make an afternoon."),
+    term("Cells, 1S to 12S", "A pack of 4S has four cells in a row; each holds 4.2 V full and is landed at about 3.5 V."),
     term("mAh", "What a pack holds. A larger one weighs more: past some size it costs flight time."),
     term("KV", "Turns a minute that a motor makes for each volt, unloaded. More cells ask for a lower figure."),
     term("Stator", "The wound core of a motor: 2207 is 22 mm across and 7 mm high."),
@@ -71,6 +71,11 @@ pub(super) const TERMS: [Term; 33] = [
     term("Distance to fly", "All of the way of one flight, out and back."),
     term("Payload", "What it carries beside its own parts, such as a second camera."),
     term("Whole packs", "Propellers and screws are sold in packs: the rest of a pack goes to your shelf."),
+    term("Kit", "A box of parts for one price: ready to fly, or parts to assemble. It may hold what you own already."),
+    term("Bind", "To make a receiver listen to one radio and to no other."),
+    term("Antenna, dBi", "By how much an antenna favours one direction; the more, the narrower it looks."),
+    term("Antenna, RHCP and LHCP", "Which way round the radio wave turns. Both ends of the picture must turn the same way."),
+    term("Left in the packs", "What a pack holds more than the craft needs: it lies on the shelf for the next time."),
     term("Shelf", "What you own already. It is drawn from first, and costs nothing."),
 ];
 

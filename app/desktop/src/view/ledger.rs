@@ -73,10 +73,21 @@ pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
         ),
         open_cell(report.is_some(), now.open, before.map(|before| before.open)),
     ];
+    if let (Some(over), Some(price)) = (report.and_then(over), cells.get_mut(1)) {
+        let besides = if price.band_words.is_empty() { "" } else { ", " };
+        price.band_words = format!("{over} over the budget{besides}{}", price.band_words);
+    }
     for cell in &mut cells {
         cell.about = glossary::about(&cell.caption).unwrap_or_default();
     }
     cells
+}
+
+/// By how much a sum in its currency is over the budget.
+fn over(report: &Report) -> Option<Money> {
+    let budget = report.craft.build.purpose.budget?;
+    let spent = report.totals.cost.iter().find(|amount| amount.unit() == budget.unit())?;
+    spent.minus(budget).filter(|over| over.minor() > 0)
 }
 
 fn counted(count: usize, one: &str, many: &str) -> String {

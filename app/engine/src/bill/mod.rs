@@ -78,7 +78,12 @@ impl Bill {
 /// assert_eq!(bill.rest[0].1, 4);
 /// ```
 pub fn bill(catalogue: &Catalogue, craft: &Craft, given: &Given) -> Bill {
-    let (lines, rest) = purchase::buy(catalogue, craft, given);
+    bill_with_box(catalogue, craft, given, 0)
+}
+
+/// The same where the last `boxed` items of the shelf lie in a kit's box.
+fn bill_with_box(catalogue: &Catalogue, craft: &Craft, given: &Given, boxed: usize) -> Bill {
+    let (lines, rest) = purchase::buy(catalogue, craft, given, boxed);
     let build = &craft.build;
     let goods: Vec<Goods> = charge::goods(&lines).collect();
     let charges = charge::charges(build, &goods);

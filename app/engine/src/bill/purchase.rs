@@ -94,20 +94,21 @@ struct Shelf<'a> {
     rest: BTreeMap<String, (Arc<Part>, u32)>,
 }
 
-/// The lines of a craft and its spares, and what packs leave over.
-pub(super) fn buy(catalogue: &Catalogue, craft: &Craft, given: &Given) -> (Vec<Line>, Vec<(Arc<Part>, u32)>) {
+/// The lines of a craft and its spares, and what packs leave over. The last `boxed` items of the shelf lie in a box: what is said
+/// to be owned does not draw from it.
+pub(super) fn buy(catalogue: &Catalogue, craft: &Craft, given: &Given, boxed: usize) -> (Vec<Line>, Vec<(Arc<Part>, u32)>) {
     let left = given.stock.items.iter().map(|item| if item.is_free_for(&craft.build.name) { item.count } else { 0 }).collect();
     let mut shelf = Shelf { given, left, rest: BTreeMap::new() };
     let mut lines: Vec<Line> = Vec::new();
     // A line that is said to be on the shelf takes its pieces first, so that the order of lines makes no difference to the sum.
     let owned = craft.listed().filter(|placed| placed.fitted.owned);
     let mut reserved: BTreeMap<usize, Vec<Drawn>> =
-        owned.map(|placed| (placed.line, shelf.draw(&placed.fitted.part, placed.fitted.count))).collect();
+        owned.map(|placed| (placed.line, shelf.draw(&placed.fitted.part, placed.fitted.count, boxed))).collect();
     for placed in craft.listed() {
         let (part, fitted) = (&placed.subject.part, &placed.fitted);
         // Where measured figures stand in for the maker's, the bill still names the article.
         let part = catalogue.part(&part.id).unwrap_or(part);
-        let drawn = reserved.remove(&placed.line).unwrap_or_else(|| shelf.draw(&part.id, fitted.count));
+        let drawn = reserved.remove(&placed.line).unwrap_or_else(|| shelf.draw(&part.id, fitted.count, 0));
         lines.push(shelf.line((Need::Fitted(placed.line), placed.subject.slot), part, (fitted.count, fitted.owned), drawn));
     }
     for (at, spare) in craft.build.spares.iter().enumerate() {
@@ -138,7 +139,7 @@ impl Shelf<'_> {
     fn spare(&mut self, at: usize, spare: &Spare, part: &Arc<Part>) -> Line {
         let slot = part.fills.iter().find_map(|role| role.slots().first().copied()).unwrap_or(Slot::Frame);
         if !spare.arm {
-            let drawn = self.draw(&part.id, spare.count);
+            let drawn = self.draw(&part.id, spare.count, 0);
             return self.line((Need::Spare(at), slot), part, (spare.count, false), drawn);
         }
         let unit_price = arm_price(part);
@@ -158,10 +159,11 @@ impl Shelf<'_> {
         }
     }
 
-    /// Draws from the shelf in its order: first what is built into the craft already, worn pieces last.
-    fn draw(&mut self, part: &str, count: u32) -> Vec<Drawn> {
+    /// Draws from the shelf in its order, but not from its last items: first what is built into the craft already, worn pieces last.
+    fn draw(&mut self, part: &str, count: u32, but_last: usize) -> Vec<Drawn> {
         let items = &self.given.stock.items;
-        let mut order: Vec<usize> = (0..items.len()).filter(|at| items[*at].part == part && self.left[*at] > 0).collect();
+        let mut order: Vec<usize> =
+            (0..items.len().saturating_sub(but_last)).filter(|at| items[*at].part == part && self.left[*at] > 0).collect();
         order.sort_by_key(|at| (items[*at].fitted_in.is_none(), items[*at].condition == Some(Condition::Worn)));
         let mut wanted = count;
         let mut drawn = Vec::new();

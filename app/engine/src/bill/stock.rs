@@ -27,6 +27,16 @@ pub fn after(stock: &Stock, bill: &Bill) -> Stock {
     after
 }
 
+/// The shelf with more on it.
+#[must_use]
+pub fn laid(stock: &Stock, items: impl IntoIterator<Item = StockItem>) -> Stock {
+    let mut shelf = stock.clone();
+    for item in items {
+        put(&mut shelf, item);
+    }
+    shelf
+}
+
 /// The shelf when lines of a bill come back to it as used parts; what was drawn brings its measured figures back.
 #[must_use]
 pub fn returned<'l>(stock: &Stock, lines: impl IntoIterator<Item = &'l Line>) -> Stock {

@@ -6,7 +6,7 @@ use propwright_schema::{build_list::Spare, part::Part, quantity::Money, slot::Sl
 
 use crate::{
     bill::{
-        Bill, Charged, Total,
+        Bill, ChargeKind, Charged, Need, Total,
         kit::{Cheaper, Comparison, Ways},
         path::Course,
     },
@@ -49,9 +49,15 @@ pub fn counts(parts: &[(Arc<Part>, u32)]) -> String {
     parts.iter().map(|(part, count)| format!("{count} × {}", part.name)).collect::<Vec<_>>().join(", ")
 }
 
-/// Titles of slots behind one another.
+/// Titles of slots behind one another, each once.
 pub fn titles(slots: &[Slot]) -> String {
-    slots.iter().map(|slot| slot.title().to_lowercase()).collect::<Vec<_>>().join(", ")
+    let mut titles: Vec<String> = Vec::new();
+    for title in slots.iter().map(|slot| slot.title().to_lowercase()) {
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
+    titles.join(", ")
 }
 
 /// Which way is cheaper and by how much.
@@ -74,9 +80,47 @@ pub fn kit_answer(comparison: &Comparison) -> String {
     let Some(above) = comparison.above else { return undecided(comparison) };
     let with = format!("With {} owned", owned(&comparison.already_owned));
     match comparison.above_owning_nothing {
-        Some(nothing) if nothing != above => format!("{with}, {}; owning nothing, {}.", cheaper(above), cheaper(nothing)),
-        _ => capital(&format!("{}.", cheaper(above))),
+        Some(nothing) if nothing != above => {
+            format!("{with}, {}; owning nothing, {}.{}", cheaper(above), cheaper(nothing), against_list(comparison, above))
+        }
+        _ => capital(&format!("{}.{}", cheaper(above), against_list(comparison, above))),
     }
+}
+
+/// The kit against the list's own parts, where that is another sum.
+fn against_list(comparison: &Comparison, above: Money) -> String {
+    match comparison.above_listed {
+        Some(listed) if listed != above => match listed.minor() {
+            0 => " With the list's own parts both cost the same.".to_owned(),
+            minor if minor > 0 => format!(" The list's own parts are {} cheaper than the kit.", without_sign(listed)),
+            _ => format!(" Against the list's own parts the kit is {} cheaper.", without_sign(listed)),
+        },
+        _ => String::new(),
+    }
+}
+
+/// What is bought beside the kit, with shipping and taxes, each with its price.
+pub fn besides(comparison: &Comparison) -> String {
+    let price = |price: Option<Money>| price.map_or_else(|| "no price".to_owned(), |price| price.to_string());
+    let lines = comparison.besides.iter().map(|line| {
+        let spare = if matches!(line.need, Need::Fitted(_)) { "" } else { "spare " };
+        format!("{spare}{} × {} {}", line.count, line.part.name, price(line.price))
+    });
+    let charges = comparison.charges.iter().filter(|charged| charged.counts && charged.amount.minor() != 0);
+    let charges = charges.map(|charged| match charged.kind {
+        ChargeKind::Shipping => format!("shipping of {} {}", charge(charged), charged.amount),
+        ChargeKind::Tax => format!("{} {}", charge(charged), charged.amount),
+    });
+    let empty = titles(
+        &comparison
+            .lacks
+            .iter()
+            .copied()
+            .filter(|slot| comparison.besides.iter().all(|line| line.slot != *slot))
+            .collect::<Vec<_>>(),
+    );
+    let empty = (!empty.is_empty()).then(|| format!("still to choose: {empty}"));
+    lines.chain(charges).chain(empty).collect::<Vec<_>>().join(", ")
 }
 
 /// What of a kit doubles with the shelf, by the slots that its parts would fill: "goggles and charger already".
@@ -128,7 +172,9 @@ pub fn doubles(comparison: &Comparison) -> String {
         return String::new();
     }
     let parts = names(comparison.already_owned.iter().map(AsRef::as_ref));
-    format!("{parts}; what it would bring if you sold it is not counted")
+    let turns = comparison.above.filter(|above| above.minor() > 0);
+    let turns = turns.map_or_else(String::new, |above| format!(": sold for more than {above}, the kit would be the cheaper way"));
+    format!("{parts}; what it would bring if you sold it is not counted{turns}")
 }
 
 /// Spares with the price of each where they are bought whole: "8 × Plimsedge 31 (2.20 EUR for 4)"; names are those of the bill.
@@ -175,7 +221,7 @@ pub fn capability(comparison: &Comparison) -> String {
     let figure = |figure: Option<crate::interval::Interval>| {
         figure.map_or_else(|| "not known".to_owned(), |figure| super::figure(&figure))
     };
-    let differing = comparison.capabilities.iter().filter(|one| one.differs());
+    let differing = comparison.capabilities.iter().filter(|one| one.differs);
     let said = differing.map(|one| format!("{} {} in place of {}", one.title, figure(one.kit), figure(one.listed)));
     let said: Vec<String> = said.collect();
     if said.is_empty() {

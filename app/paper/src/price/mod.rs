@@ -311,7 +311,7 @@ fn kit(comparison: &Comparison) -> KitJson {
         title: one.title,
         listed: one.listed.map(Band::from),
         kit: one.kit.map(Band::from),
-        differs: one.differs(),
+        differs: one.differs,
     });
     KitJson {
         kit: comparison.kit.id.clone(),

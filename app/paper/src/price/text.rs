@@ -135,7 +135,7 @@ fn kit(page: &mut Page, comparison: &Comparison) {
     let slots: Vec<_> = comparison.covers.iter().map(|(slot, _)| *slot).collect();
     page.paragraph("  It serves                 ", &money::titles(&slots));
     for (lead, said) in [
-        ("  To buy besides            ", money::titles(&comparison.lacks)),
+        ("  To buy besides            ", money::besides(comparison)),
         ("  Doubles with the shelf    ", money::doubles(comparison)),
         ("  Left for the next craft   ", money::counts(&comparison.left_over)),
     ] {

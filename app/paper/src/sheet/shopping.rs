@@ -36,10 +36,11 @@ pub fn shopping_list(report: &Report, setting: Setting) -> Sheet {
     }
     let owned: Vec<&Line> = report.bill.lines.iter().filter(|line| !line.is_bought()).collect();
     if !owned.is_empty() {
-        flow.heading("On the shelf already");
+        flow.heading("Nothing to buy for");
     }
     for line in owned {
-        let name = format!("{} × {}", line.count, line.part.name);
+        let from = if line.from_rest > 0 { " (left over from packs above)" } else { "" };
+        let name = format!("{} × {}{from}", line.count, line.part.name);
         flow.row(&COLUMNS, &[Cell::of(""), Cell::of(""), Cell::of(name).soft().struck(true), Cell::of(""), Cell::of("")]);
     }
     sum(&mut flow, report);

@@ -27,7 +27,7 @@ pub(super) fn show(ui: &mut Ui, document: &Document, commands: &mut Commands) {
     }
     if !bill.rest.is_empty() {
         ui.add_space(2.0 * GRID);
-        told(ui, "Over, for the shelf", &bill.rest);
+        told(ui, "Left in the packs, for the shelf", &bill.rest);
     }
     apart(ui);
     spares::show(ui, document, commands);

@@ -4,13 +4,15 @@ use egui::{Label, RichText, Ui};
 
 use super::{apart, told};
 use crate::{
-    panel::{Commands, opener},
+    command::Command,
+    money::Money,
+    panel::{Commands, opener, word},
     theme::{self, GRID},
     view::{Costing, KitView},
     widget::stacked_bar::{Share, stacked_bar},
 };
 
-pub(super) fn show(ui: &mut Ui, costing: &Costing, _: &mut Commands) {
+pub(super) fn show(ui: &mut Ui, costing: &Costing, commands: &mut Commands) {
     let Costing::Kits(kits) = costing else { return };
     if kits.is_empty() {
         ui.label("The catalogue holds no kit.");
@@ -23,11 +25,11 @@ pub(super) fn show(ui: &mut Ui, costing: &Costing, _: &mut Commands) {
         } else {
             ui.add_space(2.0 * GRID);
         }
-        one(ui, kit, at == 0 && kit.goes);
+        one(ui, kit, at == 0 && kit.goes, commands);
     }
 }
 
-fn one(ui: &mut Ui, kit: &KitView, first: bool) {
+fn one(ui: &mut Ui, kit: &KitView, first: bool, commands: &mut Commands) {
     let id = ui.scope_id().with(("kit", &kit.name));
     let mut open = ui.data(|data| data.get_temp(id)).unwrap_or(first);
     let words = RichText::new(&kit.name).font(theme::bold(theme::TITLE)).color(theme::tokens(ui).accent);
@@ -50,16 +52,22 @@ fn one(ui: &mut Ui, kit: &KitView, first: bool) {
         });
         stacked_bar(ui, bar.title, &bar.total, &shares.collect::<Vec<_>>(), whole);
     }
-    if kit.bars.is_empty() {
+    if kit.goes && kit.bars.is_empty() {
         ui.label(theme::caption("Not drawn: the amounts are of several currencies. Give a rate under Shelf and rates."));
     }
     if let Some(said) = &kit.break_even {
         ui.add(Label::new(said).wrap());
     }
-    ui.add_space(2.0 * GRID);
-    table(ui, kit);
-    ui.add_space(GRID);
-    ui.add(Label::new(&kit.capability).wrap());
+    if kit.goes {
+        ui.add_space(2.0 * GRID);
+        table(ui, kit);
+        ui.add_space(GRID);
+        ui.add(Label::new(&kit.capability).wrap());
+    }
+    let about = "All that lies in the box goes on your shelf as new, and bills draw from it. Ctrl Z takes it back.";
+    if word(ui, "I have bought it").on_hover_text(about).clicked() {
+        commands.push(Command::Money(Money::Bought(kit.id.clone())));
+    }
 }
 
 fn table(ui: &mut Ui, kit: &KitView) {

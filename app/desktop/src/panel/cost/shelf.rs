@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use egui::{Id, Label, Ui};
+use egui::{Id, Label, Popup, ScrollArea, Ui};
 use propwright_schema::{
     quantity::Currency,
     rates::{Factor, Rate},
@@ -37,6 +37,18 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
         if own.is_none() && word(ui, "Take the demo's shelf and rates").clicked() {
             commands.push(Command::Money(Money::Demo));
         }
+        let more = word(ui, "I own a part…")
+            .on_hover_text("Puts a used piece of a part of this build on the shelf; Ctrl Z takes it back.");
+        Popup::menu(&more).accessible_name("Parts of this build").show(|ui| {
+            ScrollArea::vertical().max_height(80.0 * GRID).show(ui, |ui| {
+                for placed in document.craft.listed() {
+                    if ui.button(&placed.subject.part.name).clicked() {
+                        commands.push(Command::Money(Money::Own(placed.subject.part.id.clone())));
+                        ui.close();
+                    }
+                }
+            });
+        });
         if own.is_some() && word(ui, "Do without a shelf").clicked() {
             commands.push(Command::Money(Money::CloseStock));
         }

@@ -37,7 +37,10 @@ pub(super) fn course_view(course: &Course) -> CourseView {
     CourseView {
         simulator: (format!("{} h, nothing breaks", course.wear.simulator_h), price),
         steps: course.steps.iter().map(step_view).collect(),
-        total: money::total(&course.total),
+        total: match course.wear.simulator_price {
+            Some(_) => money::total(&course.total),
+            None => format!("{} and the simulator", money::total(&course.total)),
+        },
         assumed: money::wear(course),
     }
 }

@@ -36,7 +36,9 @@ pub struct Bar {
 /// A kit against separate parts.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KitView {
-    /// Name of the kit.
+    /// Id of the kit.
+    pub id: String,
+    /// Its name.
     pub name: String,
     /// Price of the box, and when and where it was seen.
     pub price: String,
@@ -63,12 +65,13 @@ pub(super) fn kit_view(comparison: &Comparison) -> KitView {
     let price = kit.price.map_or_else(|| "no price".to_owned(), |price| price.to_string());
     let goes = !comparison.covers.is_empty() && comparison.mismatches.is_empty();
     KitView {
+        id: kit.id.clone(),
         name: kit.name.clone(),
         price: [price].into_iter().chain(seen).collect::<Vec<_>>().join(" · "),
         answer: money::kit_answer(comparison),
         goes,
-        break_even: money::break_even(comparison),
-        bars: bars(comparison).unwrap_or_default(),
+        break_even: money::break_even(comparison).filter(|_| goes),
+        bars: bars(comparison).filter(|_| goes).unwrap_or_default(),
         rows: rows(comparison),
         holds: holds(comparison),
         capability: money::capability(comparison),
@@ -80,7 +83,7 @@ fn rows(comparison: &Comparison) -> Vec<(String, String, String, bool)> {
         figure.map_or_else(|| "not known".to_owned(), |figure| explain::figure(&figure))
     };
     let capabilities = comparison.capabilities.iter();
-    let each = capabilities.map(|one| (one.title.to_owned(), figure(one.kit), figure(one.listed), one.differs()));
+    let each = capabilities.map(|one| (one.title.to_owned(), figure(one.kit), figure(one.listed), one.differs));
     each.collect()
 }
 
@@ -89,7 +92,7 @@ fn holds(comparison: &Comparison) -> Vec<(&'static str, String)> {
     slots.dedup();
     let told = [
         ("It serves", money::titles(&slots)),
-        ("To buy besides", money::titles(&comparison.lacks)),
+        ("To buy besides", money::besides(comparison)),
         ("Doubles with the shelf", money::doubles(comparison)),
         ("Left for the next craft", money::counts(&comparison.left_over)),
     ];

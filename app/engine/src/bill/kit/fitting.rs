@@ -6,7 +6,7 @@
 use std::{cmp::Reverse, collections::BTreeSet, sync::Arc};
 
 use propwright_schema::{
-    build_list::{BuildList, Fitted},
+    build_list::{BuildList, Fitted, Spare},
     catalogue::Catalogue,
     kit::{Kit, KitItem},
     part::Part,
@@ -14,6 +14,7 @@ use propwright_schema::{
 };
 
 use crate::{
+    bill::spare::has_arms,
     craft::Craft,
     finding::Status,
     graph::{self, graph},
@@ -54,7 +55,22 @@ pub(super) fn fitted(catalogue: &Catalogue, build: &BuildList, kit: &Kit, owned:
             lines.push((Fitted { count, ..Fitted::new(slot, &part.id) }, false));
         }
     }
-    BuildList { parts: lines.into_iter().map(|(line, _)| line).collect(), ..build.clone() }
+    let parts: Vec<Fitted> = lines.into_iter().map(|(line, _)| line).collect();
+    let spares = spares(catalogue, build, &parts);
+    BuildList { parts, spares, ..build.clone() }
+}
+
+/// Spares of a part that gave way are spares of the one in its place; arms only of a frame that has some.
+fn spares(catalogue: &Catalogue, build: &BuildList, parts: &[Fitted]) -> Vec<Spare> {
+    let listed = |id: &str| parts.iter().any(|line| line.part == id);
+    let stands_in = |spare: &Spare| {
+        let slot = build.parts.iter().find(|line| line.part == spare.part)?.slot;
+        let part = &parts.iter().find(|line| line.slot == slot)?.part;
+        let arms = !spare.arm || catalogue.part(part).is_some_and(|part| has_arms(part));
+        arms.then(|| Spare { part: part.clone(), ..spare.clone() })
+    };
+    let each = build.spares.iter().filter_map(|spare| if listed(&spare.part) { Some(spare.clone()) } else { stands_in(spare) });
+    each.collect()
 }
 
 fn is_antenna(part: &Part) -> bool {

@@ -17,13 +17,14 @@ use propwright_schema::{
 };
 
 use super::{
-    Bill, Given, Line, Need, Total, bill,
+    Bill, Charged, Given, Line, Need, Total, bill, bill_with_box,
     charge::{self, Goods},
     difference,
 };
 use crate::{
     craft::Craft,
     finding::{Finding, Status},
+    fit::change::change,
     interval::Interval,
     policy::Policy,
     report::{Report, evaluate_with},
@@ -72,16 +73,8 @@ pub struct Capability {
     pub listed: Option<Interval>,
     /// Of the craft with the kit's parts.
     pub kit: Option<Interval>,
-}
-
-impl Capability {
-    /// Is the difference more than the bands allow to say?
-    pub fn differs(&self) -> bool {
-        match (self.listed, self.kit) {
-            (Some(listed), Some(kit)) => listed.low > kit.high || kit.low > listed.high,
-            (listed, kit) => listed.is_some() != kit.is_some(),
-        }
-    }
+    /// Is the difference more than the bands allow to say, their errors in common left out?
+    pub differs: bool,
 }
 
 /// The sums of which the ways to pay for a craft are made up.
@@ -122,6 +115,12 @@ pub struct Comparison {
     pub separate: Total,
     /// Left to pay for the craft as it is listed.
     pub listed: Total,
+    /// What is bought beside the kit.
+    pub besides: Vec<Line>,
+    /// Shipping and taxes with the kit.
+    pub charges: Vec<Charged>,
+    /// What the kit is above the craft as it is listed; `None` while that cannot be told.
+    pub above_listed: Option<Money>,
     /// The highest price of the kit at which it costs no more than the same parts one by one, in the kit's currency; nothing
     /// where even that is too much.
     pub breaks_even_at: Option<Money>,
@@ -157,7 +156,7 @@ impl Comparison {
 
     /// Does the craft with the kit's parts do what the listed one does, as far as the engine can tell?
     pub fn is_as_capable(&self) -> bool {
-        self.mismatches.is_empty() && !self.capabilities.iter().any(Capability::differs)
+        self.mismatches.is_empty() && !self.capabilities.iter().any(|one| one.differs)
     }
 }
 
@@ -214,16 +213,25 @@ pub fn compare_one(catalogue: &Catalogue, kit: &Arc<Kit>, listed: &Report, polic
         above_owning_nothing: owning_nothing(catalogue, kit, build, policy, given),
         listed: listed.bill.total.clone(),
         mismatches: new_mismatches(listed, &report),
-        capabilities: CAPABILITIES
-            .iter()
-            .map(|(id, title)| Capability { title, listed: listed.figure(id), kit: report.figure(id) })
-            .collect(),
+        capabilities: capabilities(listed, &report),
+        above_listed: kit
+            .price
+            .filter(|_| unpriced_apart(bill_with, &listed.bill).is_empty())
+            .and_then(|_| difference(&with_kit, &listed.bill.total)),
+        besides: bill_with.lines.iter().filter(|line| line.is_bought()).cloned().collect(),
+        charges: charge::charges(&report.craft.build, &boxed.goods(kit.price)),
         covers,
         with_kit,
         separate,
         above,
         unpriced,
     }
+}
+
+/// What is left to pay for a craft with a kit's parts and everything else that is needed to fly.
+pub fn price_with(catalogue: &Catalogue, build: &BuildList, kit: &Kit, policy: &Policy, given: &Given) -> Total {
+    let craft = Craft::new(catalogue, &Arc::new(fitted(catalogue, build, kit, &BTreeSet::new(), policy)));
+    Boxed::new(catalogue, kit, &craft, given).paid_at(kit.price)
 }
 
 /// Is the line served from the user's own shelf, and not from the kit?
@@ -251,14 +259,19 @@ impl<'a> Boxed<'a> {
         let boxed = boxed.map(|item| StockItem { condition: Some(Condition::New), ..StockItem::new(&item.part, item.count) });
         let items = given.stock.items.iter().cloned().chain(boxed).collect();
         let with_box = Given { stock: Stock { items, ..given.stock }, ..given.clone() };
-        Self { craft, kit, bill: bill(catalogue, craft, &with_box), given }
+        Self { craft, kit, bill: bill_with_box(catalogue, craft, &with_box, kit.contents.len()), given }
     }
 
     /// What is left to pay when the kit costs `price`: all else, shipping and taxes.
     fn paid_at(&self, price: Option<Money>) -> Total {
-        let box_itself = Goods { supplier: self.kit.supplier.as_deref(), price };
-        let goods: Vec<Goods> = charge::goods(&self.bill.lines).chain([box_itself]).collect();
+        let goods = self.goods(price);
         charge::total(&goods, &charge::charges(&self.craft.build, &goods), self.given)
+    }
+
+    /// What is bought, the box for `price` among it.
+    fn goods(&self, price: Option<Money>) -> Vec<Goods<'_>> {
+        let box_itself = Goods { supplier: self.kit.supplier.as_deref(), price };
+        charge::goods(&self.bill.lines).chain([box_itself]).collect()
     }
 
     /// The highest price at which the kit costs no more than the same parts one by one, 0 where even that is too much; `None`
@@ -305,6 +318,21 @@ fn lacks(bill: &Bill, report: &Report) -> Vec<Slot> {
     let empty = report.findings.iter().filter(|finding| finding.rule == "needed-to-fly");
     slots.extend(empty.filter_map(Finding::vacant));
     slots.into_iter().collect()
+}
+
+/// The figures of both crafts.
+fn capabilities(listed: &Report, kit: &Report) -> Vec<Capability> {
+    let change = change(listed.into(), kit.into());
+    let by = |id: &str| match id {
+        "takeoff-mass" => change.mass,
+        id => change.each().find(|(figure, _)| figure.id == id).and_then(|(_, delta)| delta),
+    };
+    let one = |(id, title): &(&'static str, &'static str)| {
+        let (listed, kit) = (listed.figure(id), kit.figure(id));
+        let differs = by(id).map_or(listed.is_some() != kit.is_some(), |delta| !delta.none);
+        Capability { title, listed, kit, differs }
+    };
+    CAPABILITIES.iter().map(one).collect()
 }
 
 fn new_mismatches(listed: &Report, kit: &Report) -> Vec<Finding> {
