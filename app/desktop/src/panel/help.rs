@@ -22,6 +22,10 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
     }
     ui.add_space(GRID);
     let all: Vec<(Topic, Vec<HelpEntry>)> = Topic::ALL.into_iter().map(|topic| (topic, help(app, topic, &shown.words))).collect();
+    // Words that the open chapter does not hold lead to the first that does.
+    let held = |topic: Topic| all.iter().any(|(known, entries)| *known == topic && !entries.is_empty());
+    let topic = Topic::ALL.into_iter().find(|topic| held(*topic)).filter(|_| !held(shown.topic)).unwrap_or(shown.topic);
+    let shown = &Help { topic, ..shown.clone() };
     ui.horizontal(|ui| {
         for (topic, entries) in &all {
             chapter(ui, *topic, entries.len(), shown, commands);
@@ -34,10 +38,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
         ui.add_space(GRID);
         let entries = all.iter().find(|(topic, _)| *topic == shown.topic).map_or(&[][..], |(_, entries)| entries);
         if entries.is_empty() {
-            let others = all.iter().filter(|(_, entries)| !entries.is_empty());
-            let others = others.map(|(topic, entries)| format!("{} in {}", entries.len(), topic.word())).collect::<Vec<_>>();
-            let said = if others.is_empty() { String::new() } else { format!(" There are {}.", others.join(", ")) };
-            ui.label(format!("Nothing here holds these words.{said}"));
+            ui.label("Nothing here holds these words.");
         }
         for entry in entries {
             ui.push_id(

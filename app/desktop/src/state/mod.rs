@@ -175,7 +175,7 @@ pub struct Help {
 impl Help {
     /// The help on one rule.
     pub fn on(rule: &'static str) -> Self {
-        Self { words: rule.to_owned(), rule: Some(rule), ..Self::default() }
+        Self { topic: Topic::Rules, words: rule.to_owned(), rule: Some(rule), ..Self::default() }
     }
 }
 

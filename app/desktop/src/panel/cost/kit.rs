@@ -18,7 +18,10 @@ pub(super) fn show(ui: &mut Ui, costing: &Costing, commands: &mut Commands) {
         ui.label("The catalogue holds no kit.");
         return;
     }
-    ui.label(theme::caption("Each box of the catalogue against the same parts one by one, with all else that is needed to fly."));
+    ui.label(theme::caption(
+        "Each box of the catalogue against the same parts one by one, with all else that is needed to fly. Hours \
+         of assembly and warranties are not counted.",
+    ));
     for (at, kit) in kits.iter().enumerate() {
         if at > 0 {
             apart(ui);
