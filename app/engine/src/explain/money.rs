@@ -90,7 +90,8 @@ pub fn kit_answer(comparison: &Comparison) -> String {
 /// The kit against the list's own parts, where that is another sum.
 fn against_list(comparison: &Comparison, above: Money) -> String {
     match comparison.above_listed {
-        Some(listed) if listed != above => match listed.minor() {
+        // A list without parts is no other way to fly.
+        Some(listed) if listed != above && !comparison.listed.amounts.is_empty() => match listed.minor() {
             0 => " With the list's own parts both cost the same.".to_owned(),
             minor if minor > 0 => format!(" The list's own parts are {} cheaper than the kit.", without_sign(listed)),
             _ => format!(" Against the list's own parts the kit is {} cheaper.", without_sign(listed)),

@@ -83,11 +83,11 @@ fn table(ui: &mut Ui, kit: &KitView) {
             ui.label(theme::caption(head));
         }
         ui.end_row();
-        for (title, with, listed, differs) in &kit.rows {
+        for (title, with, listed, against) in &kit.rows {
             ui.label(title);
             ui.label(with);
             ui.label(listed);
-            ui.label(theme::caption(if *differs { "beyond the bands" } else { "within the bands" }));
+            ui.label(theme::caption(*against));
             ui.end_row();
         }
     });

@@ -3,7 +3,7 @@
 use propwright_engine::{
     bill::{
         Total,
-        kit::{Comparison, Ways},
+        kit::{Capability, Comparison, Ways},
     },
     explain::{self, money},
 };
@@ -51,7 +51,7 @@ pub struct KitView {
     /// The ways to pay on one scale; empty where they are not of one currency.
     pub bars: Vec<Bar>,
     /// Rows of the table: what, with the kit's parts, as listed, and whether they differ beyond their bands.
-    pub rows: Vec<(String, String, String, bool)>,
+    pub rows: Vec<(String, String, String, &'static str)>,
     /// What it holds, lacks, doubles and leaves, each in words.
     pub holds: Vec<(&'static str, String)>,
     /// Whether the two craft do the same.
@@ -78,12 +78,17 @@ pub(super) fn kit_view(comparison: &Comparison) -> KitView {
     }
 }
 
-fn rows(comparison: &Comparison) -> Vec<(String, String, String, bool)> {
+fn rows(comparison: &Comparison) -> Vec<(String, String, String, &'static str)> {
     let figure = |figure: Option<propwright_engine::interval::Interval>| {
         figure.map_or_else(|| "not known".to_owned(), |figure| explain::figure(&figure))
     };
-    let capabilities = comparison.capabilities.iter();
-    let each = capabilities.map(|one| (one.title.to_owned(), figure(one.kit), figure(one.listed), one.differs));
+    let against = |one: &Capability| match (one.kit.and(one.listed), one.differs) {
+        (None, _) => "",
+        (Some(_), true) => "beyond the bands",
+        (Some(_), false) => "within the bands",
+    };
+    let each =
+        comparison.capabilities.iter().map(|one| (one.title.to_owned(), figure(one.kit), figure(one.listed), against(one)));
     each.collect()
 }
 
