@@ -231,7 +231,7 @@ fn light_and_dark_change_places() {
 #[test]
 fn a_reason_opens_step_by_step() {
     let mut harness = window_on(flawed("video-supply"));
-    let step = "volts fed at full charge of the Brindlecrag Lanternglass set, camera and transmitter: 25.2 V";
+    let step = "Brindlecrag Lanternglass set, camera and transmitter: volts fed at full charge 25.2 V";
     let lines = |harness: &Harness<'_, Window>| {
         let told = [Role::Label, Role::DisclosureTriangle];
         harness.root().query_all_by(|node| told.contains(&node.role())).count()
