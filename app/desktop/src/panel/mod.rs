@@ -97,17 +97,17 @@ pub fn show(ui: &mut Ui, app: &App, commands: &mut Commands) {
         .show(ui, |ui| list::show(ui, document, commands));
     let beside = share * beside_width(app.page, app, document);
     let drawn = document.graph.zip(document.bench.graph.as_ref()).filter(|_| app.page == Page::Together);
-    if !has_scene(width, beside) {
-        CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match drawn {
-            Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
-            None => page(ui, app, document, commands),
-        });
-    } else {
+    if has_scene(width, beside) {
         let frame = Frame::NONE.fill(tokens.paper);
         Panel::right("beside").exact_size(beside).frame(frame).show(ui, |ui| page(ui, app, document, commands));
         CentralPanel::default().frame(scene_frame(&tokens)).show(ui, |ui| match drawn {
             Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
             None => scene::show(ui, app, document, commands),
+        });
+    } else {
+        CentralPanel::default().frame(Frame::NONE.fill(tokens.paper)).show(ui, |ui| match drawn {
+            Some((look, drawn)) => graph::show(ui, document, look, drawn, commands),
+            None => page(ui, app, document, commands),
         });
     }
     cover::show(ui, app, commands);

@@ -44,7 +44,7 @@ fn shipping(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         let now = bill.shipping.iter().find(|charge| charge.name == name).map(|charge| charge.price.to_string());
         ui.horizontal(|ui| {
             named(ui, &format!("Shipping, {name}"));
-            let shape = Shape { name: &format!("Shipping of {name}"), hint: "6.90 EUR", width: 24.0 * GRID };
+            let shape = Shape { name: &format!("Shipping of {name}"), hint: "6.90 EUR", width: 32.0 * GRID };
             let reads = |text: &str| text.is_empty() || text.parse::<Money>().is_ok_and(|amount| amount.minor() >= 0);
             let id = Id::unique(("shipping", document.id.0, name));
             if let Some(text) = entry(ui, id, &shape, &now.unwrap_or_default(), reads) {
@@ -100,12 +100,12 @@ fn taxes(ui: &mut Ui, document: &Document, commands: &mut Commands) {
 fn one(ui: &mut Ui, document: &Document, at: usize, tax: &Tax, bill: &BillView) -> Option<Tax> {
     let mut changed = None;
     let id = |what: &str| Id::unique(("tax", document.id.0, at, what));
-    let shape = Shape { name: &format!("Name of tax {}", at + 1), hint: "import duty", width: 24.0 * GRID };
+    let shape = Shape { name: &format!("Name of tax {}", at + 1), hint: "import duty", width: 34.0 * GRID };
     if let Some(name) = entry(ui, id("name"), &shape, &tax.name, |text| !text.is_empty()) {
         changed = Some(Tax { name, ..tax.clone() });
     }
     let now = amount_text(tax);
-    let shape = Shape { name: &format!("Amount of {}", tax.name), hint: "19 % or 3.30 EUR", width: 22.0 * GRID };
+    let shape = Shape { name: &format!("Amount of {}", tax.name), hint: "19 % or 3 EUR", width: 34.0 * GRID };
     if let Some(text) = entry(ui, id("amount"), &shape, &now, |text| read(text, tax).is_some()) {
         changed = read(&text, tax);
     }

@@ -25,7 +25,7 @@ pub(super) struct Shape<'a> {
 pub(super) fn entry(ui: &mut Ui, id: Id, shape: &Shape, now: &str, reads: impl Fn(&str) -> bool) -> Option<String> {
     let kept = ui.data(|data| data.get_temp::<Draft>(id)).filter(|draft| draft.from == now);
     let mut text = kept.map_or_else(|| now.to_owned(), |draft| draft.text);
-    let field = TextEdit::singleline(&mut text).id(id).hint_text("not said").desired_width(shape.width);
+    let field = TextEdit::singleline(&mut text).id(id).hint_text(format!("such as {}", shape.hint)).desired_width(shape.width);
     let response = ui.add(field.margin(egui::Margin::symmetric(6, 3)));
     ui.ctx().accesskit_node_builder(response.id, |node| node.set_label(shape.name));
     if response.changed() {

@@ -78,7 +78,7 @@ fn table(ui: &mut Ui, kit: &KitView) {
         told(ui, caption, words);
     }
     ui.add_space(2.0 * GRID);
-    egui::Grid::new(("figures", &kit.name)).num_columns(4).spacing([6.0 * GRID, GRID]).show(ui, |ui| {
+    egui::Grid::new(("figures", &kit.name)).num_columns(4).spacing([3.0 * GRID, GRID]).show(ui, |ui| {
         for head in ["", "With the kit's parts", "The list as it stands", ""] {
             ui.label(theme::caption(head));
         }

@@ -131,7 +131,7 @@ fn price(ui: &mut Ui, document: &Document, training: &Training, commands: &mut C
     let Some(field) = Training::FIELDS.iter().find(|field| field.name == "simulator_price") else { return };
     row(ui, field, |ui, about| {
         let now = training.simulator_price.map(|price| price.to_string()).unwrap_or_default();
-        let shape = Shape { name: about, hint: "25.00 EUR", width: 24.0 * GRID };
+        let shape = Shape { name: about, hint: "25.00 EUR", width: 32.0 * GRID };
         let reads = |text: &str| text.is_empty() || text.parse::<Amount>().is_ok_and(|amount| amount.minor() >= 0);
         if let Some(text) = entry(ui, Id::unique(("simulator", document.id.0)), &shape, &now, reads) {
             let training = Training { simulator_price: text.parse().ok(), ..training.clone() };
@@ -144,9 +144,9 @@ fn price(ui: &mut Ui, document: &Document, training: &Training, commands: &mut C
 fn row(ui: &mut Ui, field: &Field, control: impl FnOnce(&mut Ui, &str)) {
     let about = field.about.trim().trim_end_matches('.');
     ui.horizontal(|ui| {
-        let size = egui::vec2(26.0 * GRID, 6.0 * GRID);
+        let size = egui::vec2(34.0 * GRID, 6.0 * GRID);
         ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
-            ui.set_min_width(26.0 * GRID);
+            ui.set_min_width(34.0 * GRID);
             control(ui, about);
         });
         ui.add(Label::new(about).wrap());
