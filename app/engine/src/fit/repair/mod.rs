@@ -26,5 +26,5 @@ pub use conflict::{Choice, Conflict, Untold, conflicts};
 pub use fault::Fault;
 pub use hitting::hitting_sets;
 pub use quickxplain::quickxplain;
-pub use search::{Mismatch, Repair, Repairs, Way, proper_subsets};
-pub use step::{At, Step, applied};
+pub use search::{Mismatch, Repair, Repairs, Way};
+pub use step::{At, Step, applied, proper_subsets};

@@ -15,7 +15,7 @@ use super::{
     fault::Fault,
     hitting::hitting_sets,
     one_by_one::{Next, OneByOne},
-    step::{Step, go_together},
+    step::{Step, go_together, proper_subsets},
 };
 use crate::{
     finding::{Finding, Status},
@@ -357,7 +357,9 @@ impl<'a> Repair<'a> {
         for part in parts {
             let judged = self.bench.judge(&part, &all);
             if let Some(way) = self.way(part, judged) {
-                self.found.sets.push(way);
+                if self.is_minimal(&way.steps, &all) {
+                    self.found.sets.push(way);
+                }
                 return;
             }
         }
@@ -376,21 +378,22 @@ impl<'a> Repair<'a> {
         None
     }
 
-    /// Does no smaller part of the steps do as well?
+    /// Does every smaller part of the steps leave a mismatch? One after which something is unknown instead leaves none.
     fn is_minimal(&mut self, steps: &[Step], all: &BTreeSet<Fault>) -> bool {
-        proper_subsets(steps).into_iter().all(|part| self.bench.judge(&part, all).reached.is_none())
+        proper_subsets(steps).into_iter().all(|part| {
+            let judged = self.bench.judge(&part, all);
+            judged.reached.is_none() && self.is_broken(&judged)
+        })
+    }
+
+    /// Is a mismatch left? What was judged up to the first obstacle only is judged as a whole.
+    fn is_broken(&self, judged: &Judged) -> bool {
+        let whole = || self.bench.means.evaluate(&judged.build);
+        judged.after.all().next().is_some() || whole().findings.iter().any(Finding::forbids)
     }
 }
 
 /// Can all of them be carried out?
 fn compatible(set: &[Way]) -> bool {
     set.iter().enumerate().all(|(at, one)| set.iter().skip(at + 1).all(|other| go_together(&one.steps, &other.steps)))
-}
-
-/// Every part of the steps that leaves some out, but not all.
-pub fn proper_subsets(steps: &[Step]) -> Vec<Vec<Step>> {
-    let all = 1_usize << steps.len().min(16);
-    let part =
-        |mask: usize| steps.iter().enumerate().filter(|(at, _)| mask >> at & 1 == 1).map(|(_, step)| step.clone()).collect();
-    (1..all.saturating_sub(1)).map(part).collect()
 }

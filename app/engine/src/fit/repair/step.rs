@@ -228,3 +228,11 @@ pub(super) fn touched(steps: &[Step]) -> BTreeSet<Touched> {
 pub(super) fn go_together(one: &[Step], other: &[Step]) -> bool {
     one.iter().all(|step| other.iter().all(|second| step.goes_with(second)))
 }
+
+/// Every part of the steps that leaves some out, but not all.
+pub fn proper_subsets(steps: &[Step]) -> Vec<Vec<Step>> {
+    let all = 1_usize << steps.len().min(16);
+    let part =
+        |mask: usize| steps.iter().enumerate().filter(|(at, _)| mask >> at & 1 == 1).map(|(_, step)| step.clone()).collect();
+    (1..all.saturating_sub(1)).map(part).collect()
+}
