@@ -65,7 +65,12 @@ fn found(ui: &mut Ui, document: &Document, card: &Card, conflict: &str, ways: &[
 
 /// The smallest sets of steps that settle all, above the single mismatches.
 pub(super) fn all_at_once(ui: &mut Ui, document: &Document, commands: &mut Commands) {
-    let Some((first, others)) = document.bench.mended.sets.split_first() else { return };
+    let mended = &document.bench.mended;
+    if mended.apart {
+        let said = "No set of the ways below settles all of it at once: take one, and what is left is searched anew.";
+        Frame::NONE.inner_margin(Margin::symmetric(8, 4)).show(ui, |ui| ui.add(Label::new(theme::caption(said)).wrap()));
+    }
+    let Some((first, others)) = mended.sets.split_first() else { return };
     let tokens = theme::tokens(ui);
     let frame = Frame::NONE.inner_margin(Margin::symmetric(14, 10)).corner_radius(4.0);
     ui.push_id("all at once", |ui| {

@@ -40,6 +40,8 @@ pub struct Mended {
     pub of: BTreeMap<Fault, WaysOut>,
     /// Of several mismatches: the smallest sets of steps after which none is left.
     pub sets: Vec<WayOut>,
+    /// Several mismatches, each with a way out, and no set of them settles all.
+    pub apart: bool,
 }
 
 /// The ways out in words.
@@ -51,7 +53,12 @@ pub fn mended(found: &Repairs) -> Mended {
         let conflict = conflict.map_or_else(|untold| explain::repair::untold(*untold), explain::repair::conflict);
         (fault.clone(), WaysOut { ways, conflict })
     });
-    Mended { of: of.collect(), sets: found.sets.iter().map(|way| way_out(way, None)).collect() }
+    let several = found.mismatches.len() > 1 && found.mismatches.iter().all(|mismatch| !mismatch.ways.is_empty());
+    Mended {
+        of: of.collect(),
+        sets: found.sets.iter().map(|way| way_out(way, None)).collect(),
+        apart: several && found.sets.is_empty(),
+    }
 }
 
 fn way_out(way: &Way, of: Option<&Fault>) -> WayOut {
