@@ -57,10 +57,10 @@ fn head(ui: &mut Ui, document: &Document, commands: &mut Commands) {
         let response = field::text(ui, document, &BUDGET, shape, commands);
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_label("Budget"));
         let _ = response.on_hover_text("The most that you want to pay for all of it, such as 300 EUR.");
-        if let Some(budget) = &bill.budget {
-            ui.label(budget);
-        }
     });
+    if let Some(budget) = &bill.budget {
+        ui.add(Label::new(budget).wrap());
+    }
     field::problem(ui, document, &BUDGET);
 }
 
