@@ -176,7 +176,7 @@ fn a_kit_that_was_bought_lies_on_the_shelf_and_so_does_what_one_owns() {
     section(&mut harness, "Shelf and rates");
     click(&mut harness, "I own a part…");
     let goggles = document(&harness).craft.in_slot(Slot::Goggles)[0].subject.part.name.clone();
-    click(&mut harness, &goggles);
+    click(&mut harness, &format!("Goggles: {goggles}"));
     assert_ne!(bill(&harness).total, before, "they need not be bought");
     press(&mut harness, Modifiers::COMMAND, Key::Z);
     assert_eq!(bill(&harness).total, before);

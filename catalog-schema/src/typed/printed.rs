@@ -8,7 +8,7 @@ use super::read;
 use crate::{
     part::Thread,
     validate::Remark,
-    value::{Field, Value},
+    value::{Field, Kind, Value},
 };
 
 /// Fields of whole numbers by the end of their names, with what is printed before or behind the number.
@@ -85,11 +85,34 @@ pub fn upper_end(field: &Field, all: &'static [Field]) -> Option<&'static Field>
 /// assert_eq!(read("cells_min", "4-6S"), four_to_six);
 /// assert_eq!(read("pattern", "16×16 mm, M3")[1], ("thread", Some(Value::Word("M3".to_owned()))));
 /// assert_eq!(read("current_burst_a", "42 A (10 s)")[1].0, "burst_s");
+/// assert_eq!(read("cells_min", "4-6S LiPo"), four_to_six);
 /// ```
 ///
 /// # Errors
 /// What is wrong with the text, and what to do about it.
 pub fn read_several(text: &str, field: &'static Field, all: &'static [Field]) -> Result<Several, Remark> {
+    let as_typed = read_together(text, field, all);
+    let bare = without_remarks(text);
+    if as_typed.is_ok() || !matches!(field.kind, Kind::Number(_) | Kind::Count) || bare.is_empty() || bare == text {
+        return as_typed;
+    }
+    read_together(&bare, field, all).or(as_typed)
+}
+
+/// A figure without what pages add to it: `5 mm (hollow steel)`, `33.4 g incl. wire`, `4-6S LiPo`, `20AWG silicone, 150 mm`.
+fn without_remarks(text: &str) -> String {
+    let material = |word: &&str| {
+        let word = word.trim_matches(|letter: char| !letter.is_alphanumeric() && letter != '-').to_lowercase();
+        ["silicone", "lipo", "li-ion", "battery", "batteries", "steel", "cells"].contains(&word.as_str())
+    };
+    // What stands behind a comma stays apart though the word before it goes.
+    let words = text.split(' ').map(|word| if material(&word) { if word.ends_with(',') { "," } else { "" } } else { word });
+    let kept = words.filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ").replace(" ,", ",");
+    let end = [" (", " incl", " with"].iter().filter_map(|lead| kept.find(lead)).min().unwrap_or(kept.len());
+    kept[..end].trim_end_matches([',', ' ']).to_owned()
+}
+
+fn read_together(text: &str, field: &'static Field, all: &'static [Field]) -> Result<Several, Remark> {
     let find = |name: &str| all.iter().find(|other| other.name == name);
     if let Some(upper) = upper_end(field, all) {
         let [low, high] = range(text, field, upper)?;
@@ -209,6 +232,21 @@ mod tests {
             assert_eq!(several(kind, name, text).unwrap(), [(name, shown.to_owned())], "{text}");
         }
         assert!(several("motor", "poles", "12N").is_err() && several("pack", "cells", "6S2P").is_err());
+    }
+
+    #[test]
+    fn what_pages_add_to_a_figure_is_left_out() {
+        for (name, text, shown) in [
+            ("shaft_mm", "5 mm (M5 thread, hollow steel)", vec![("shaft_mm", "5")]),
+            ("cells_min", "4-6S LiPo", vec![("cells_min", "4"), ("cells_max", "6")]),
+            ("lead_awg", "20AWG silicone, 150 mm", vec![("lead_awg", "20"), ("lead_length_mm", "150")]),
+            ("current_burst_a", "42 A (10 s)", vec![("current_burst_a", "42"), ("burst_s", "10")]),
+        ] {
+            let expected: Vec<(&str, String)> = shown.into_iter().map(|(name, figure)| (name, figure.to_owned())).collect();
+            assert_eq!(several("motor", name, text).unwrap(), expected, "{text}");
+        }
+        assert_eq!(without_remarks("33.4 g incl. 150 mm wire"), "33.4 g");
+        assert!(several("motor", "poles", "LiPo").is_err() && several("motor", "shaft_mm", "(M5)").is_err());
     }
 
     #[test]

@@ -6,7 +6,7 @@ use super::{Commands, field, word};
 use crate::{
     command::Command,
     edit::Edit,
-    state::{App, Document},
+    state::{App, Document, Page},
     theme::{self, GRID},
     view::{self, Beginning},
 };
@@ -16,8 +16,11 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
         ui.spacing_mut().item_spacing.y = 3.0;
         ui.label(theme::title("Where to begin"));
         ui.add_space(GRID);
-        let said = "Say on page Purpose what it is for, who flies it and what it may cost. Then take one of these as a start, or choose \
-                    each part on page Parts.";
+        let place = if app.page == Page::Purpose { "at the right" } else { "on page Purpose" };
+        let said = format!(
+            "Say {place} what it is for, who flies it and what it may cost. Then take one of these as a start, or choose each part on \
+             page Parts."
+        );
         ui.add(Label::new(said).wrap());
         ui.add_space(2.0 * GRID);
         ScrollArea::vertical().auto_shrink([false, false]).id_salt("beginnings").show(ui, |ui| {

@@ -42,7 +42,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, document: &Document, commands: &mut C
         Popup::menu(&more).accessible_name("Parts of this build").show(|ui| {
             ScrollArea::vertical().max_height(80.0 * GRID).show(ui, |ui| {
                 for placed in document.craft.listed() {
-                    if ui.button(&placed.subject.part.name).clicked() {
+                    if ui.button(format!("{}: {}", placed.subject.slot.title(), placed.subject.part.name)).clicked() {
                         commands.push(Command::Money(Money::Own(placed.subject.part.id.clone())));
                         ui.close();
                     }
