@@ -367,6 +367,10 @@ fn spares_of_a_part_that_gave_way_are_spares_of_the_one_in_its_place() {
     assert_eq!(amounts(&[found.above.unwrap(), found.above_listed.unwrap()]), ["-10.00 EUR", "-40.00 EUR"]);
     assert!(explain::money::kit_answer(&found).ends_with("Against the list's own parts the kit is 40.00 EUR cheaper."));
     let besides = explain::money::besides(&found);
+    assert_eq!(
+        explain::money::singly(&found),
+        "1 × F 45.00 EUR, 4 × P 3.20 EUR, 1 × B2 20.00 EUR, spare 2 × B2 40.00 EUR, spare 1 × arm of F 9.00 EUR"
+    );
     assert!(besides.contains("1 × F 45.00 EUR") && besides.contains("spare 2 × B2 20.00 EUR"), "{besides}");
 }
 

@@ -6,7 +6,7 @@ use propwright_schema::{build_list::Spare, part::Part, quantity::Money, slot::Sl
 
 use crate::{
     bill::{
-        Bill, ChargeKind, Charged, Need, Total,
+        Bill, ChargeKind, Charged, Line, Need, Total,
         kit::{Cheaper, Comparison, Ways},
         path::Course,
     },
@@ -100,13 +100,25 @@ fn against_list(comparison: &Comparison, above: Money) -> String {
     }
 }
 
+/// What is bought where all of the kit's craft is bought one by one, each with its price; shipping and taxes are not among it.
+pub fn singly(comparison: &Comparison) -> String {
+    priced(&comparison.singly).join(", ")
+}
+
+/// Lines of a bill with their prices: "4 × Vellacre 0802 22000 KV 35.60 EUR".
+fn priced(lines: &[Line]) -> Vec<String> {
+    let price = |price: Option<Money>| price.map_or_else(|| "no price".to_owned(), |price| price.to_string());
+    let words = |line: &Line| {
+        let spare = if matches!(line.need, Need::Fitted(_)) { "" } else { "spare " };
+        let arm = if matches!(line.need, Need::Arm(_)) { "arm of " } else { "" };
+        format!("{spare}{} × {arm}{} {}", line.count, line.part.name, price(line.price))
+    };
+    lines.iter().map(words).collect()
+}
+
 /// What is bought beside the kit, with shipping and taxes, each with its price.
 pub fn besides(comparison: &Comparison) -> String {
-    let price = |price: Option<Money>| price.map_or_else(|| "no price".to_owned(), |price| price.to_string());
-    let lines = comparison.besides.iter().map(|line| {
-        let spare = if matches!(line.need, Need::Fitted(_)) { "" } else { "spare " };
-        format!("{spare}{} × {} {}", line.count, line.part.name, price(line.price))
-    });
+    let lines = priced(&comparison.besides);
     let charges = comparison.charges.iter().filter(|charged| charged.counts && charged.amount.minor() != 0);
     let charges = charges.map(|charged| match charged.kind {
         ChargeKind::Shipping => format!("shipping of {} {}", charge(charged), charged.amount),
@@ -121,7 +133,7 @@ pub fn besides(comparison: &Comparison) -> String {
             .collect::<Vec<_>>(),
     );
     let empty = (!empty.is_empty()).then(|| format!("still to choose: {empty}"));
-    lines.chain(charges).chain(empty).collect::<Vec<_>>().join(", ")
+    lines.into_iter().chain(charges).chain(empty).collect::<Vec<_>>().join(", ")
 }
 
 /// What of a kit doubles with the shelf, by the slots that its parts would fill: "goggles and charger already".

@@ -136,6 +136,7 @@ fn kit(page: &mut Page, comparison: &Comparison) {
     page.paragraph("  It serves                 ", &money::titles(&slots));
     for (lead, said) in [
         ("  To buy besides            ", money::besides(comparison)),
+        ("  Without the kit one buys  ", money::singly(comparison)),
         ("  Doubles with the shelf    ", money::doubles(comparison)),
         ("  Left for the next craft   ", money::counts(&comparison.left_over)),
     ] {

@@ -117,6 +117,8 @@ pub struct Comparison {
     pub listed: Total,
     /// What is bought beside the kit.
     pub besides: Vec<Line>,
+    /// What is bought where all is bought one by one.
+    pub singly: Vec<Line>,
     /// Shipping and taxes with the kit.
     pub charges: Vec<Charged>,
     /// What the kit is above the craft as it is listed; `None` while that cannot be told.
@@ -218,7 +220,8 @@ pub fn compare_one(catalogue: &Catalogue, kit: &Arc<Kit>, listed: &Report, polic
             .price
             .filter(|_| unpriced_apart(bill_with, &listed.bill).is_empty())
             .and_then(|_| difference(&with_kit, &listed.bill.total)),
-        besides: bill_with.lines.iter().filter(|line| line.is_bought()).cloned().collect(),
+        besides: bought(bill_with),
+        singly: bought(&report.bill),
         charges: charge::charges(&report.craft.build, &boxed.goods(kit.price)),
         covers,
         with_kit,
@@ -318,6 +321,10 @@ fn lacks(bill: &Bill, report: &Report) -> Vec<Slot> {
     let empty = report.findings.iter().filter(|finding| finding.rule == "needed-to-fly");
     slots.extend(empty.filter_map(Finding::vacant));
     slots.into_iter().collect()
+}
+
+fn bought(bill: &Bill) -> Vec<Line> {
+    bill.lines.iter().filter(|line| line.is_bought()).cloned().collect()
 }
 
 /// The figures of both crafts.
