@@ -119,7 +119,11 @@ pub fn bill_view(report: &Report) -> BillView {
     BillView {
         total: if bill.lines.is_empty() { NO_PARTS.to_owned() } else { money::total(&bill.total) },
         rates: rates(bill),
-        budget: build.purpose.budget.and_then(|budget| against(budget, &bill.total.amounts, bill.unpriced().count() > 0)),
+        budget: build
+            .purpose
+            .budget
+            .filter(|_| !bill.lines.is_empty())
+            .and_then(|budget| against(budget, &bill.total.amounts, bill.unpriced().count() > 0)),
         unpriced: money::names(bill.unpriced().map(|line| line.part.as_ref())),
         groups: groups.into_iter().filter(|group| !group.rows.is_empty()).collect(),
         charged: bill.charges.iter().map(charged).collect(),
