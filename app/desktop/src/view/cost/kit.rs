@@ -98,9 +98,9 @@ fn holds(comparison: &Comparison) -> Vec<(&'static str, String)> {
     let told = [
         ("It serves", money::titles(&slots)),
         ("To buy besides", money::besides(comparison)),
-        ("Without the kit one buys", money::singly(comparison)),
         ("Doubles with the shelf", money::doubles(comparison)),
         ("Left for the next craft", money::counts(&comparison.left_over)),
+        ("Without the kit", money::singly(comparison)),
     ];
     told.into_iter().filter(|(_, words)| !words.is_empty()).collect()
 }
