@@ -3,8 +3,8 @@
 use propwright_schema::{
     build_list::{BuildList, Conditions, Fitted, Pilot, Purpose},
     estimate,
-    quantity::{Money, Quantity, Unit, read_figure},
-    table,
+    quantity::{Money, Quantity, Unit},
+    typed,
     validate::{Remark, field_remark, name_remark, note_remark},
     value::{Describe, Field, Kind, Record, Value},
 };
@@ -172,25 +172,17 @@ fn sound(field: &Field, value: Value) -> Result<Value, Remark> {
     field_remark(field, &value).map_or(Ok(value), Err)
 }
 
-/// A figure in the unit of a field, or in another one that measures the same; blank for none.
+/// A figure or an amount of a field, that of the budget among them; blank for none.
 fn value(text: &str, field: &Field) -> Result<Option<Value>, Remark> {
-    if text.trim().is_empty() {
-        return Ok(None);
+    if !matches!(field.kind, Kind::Number(_) | Kind::Money) {
+        return Err(remark("this field takes no figure", "choose instead"));
     }
-    if field.kind == Kind::Money {
-        return amount(text, field).map(Some);
-    }
-    let Kind::Number(unit) = field.kind else { return Err(remark("this field takes no figure", "choose instead")) };
-    let steps = read_figure(text, unit).map_err(|error| remark(error.to_string(), "leave it blank when it is not known"))?;
-    sound(field, Value::Number { steps, unit }).map(Some)
-}
-
-/// A sum with its currency that is not below nothing.
-fn amount(text: &str, field: &Field) -> Result<Value, Remark> {
-    let value = table::cell_value(text.trim(), field)?;
-    match Money::from_value(&value) {
-        Some(money) if money.minor() >= 0 => Ok(value),
-        _ => Err(remark("less than nothing cannot be paid", "write amount and currency, such as 300 EUR")),
+    let value = typed::read(text, field)?;
+    match value.as_ref().and_then(Money::from_value) {
+        Some(amount) if amount.minor() < 0 => {
+            Err(remark("less than nothing cannot be paid", "write amount and currency, such as 300 EUR"))
+        }
+        _ => Ok(value),
     }
 }
 

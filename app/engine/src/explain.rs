@@ -99,6 +99,16 @@ pub fn datum(datum: &Datum) -> String {
     }
 }
 
+/// Words that begin with a capital.
+///
+/// ```
+/// assert_eq!(propwright_engine::explain::capital("speed controller"), "Speed controller");
+/// ```
+pub fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// A field's name in words: `current_burst_a` is said `current burst`. A flag has no unit: `two_way_rpm` is said `two way rpm`.
 pub fn field_words(field: &str) -> String {
     let is_flag = |described: &Field| described.name == field && matches!(described.kind, Kind::Flag);

@@ -132,6 +132,16 @@ impl Report {
         flight::contributions(&self.store, id)
     }
 
+    /// How many empty slots findings want filled.
+    pub fn to_choose(&self) -> usize {
+        self.findings.iter().filter_map(Finding::vacant).count()
+    }
+
+    /// How many findings about parts that are there weigh so: what is not chosen yet is no conflict.
+    pub fn count_chosen(&self, status: Status) -> usize {
+        self.findings.iter().filter(|finding| finding.vacant().is_none() && finding.status() == status).count()
+    }
+
     /// How many findings weigh so.
     pub fn count(&self, status: Status) -> usize {
         self.findings.iter().filter(|finding| finding.status() == status).count()

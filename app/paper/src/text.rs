@@ -76,16 +76,17 @@ fn head(page: &mut Page, report: &Report) {
 
 /// `2 mismatches · 1 tight · 3 unstated · 26 fit`; what is not chosen yet is counted apart.
 fn counts(report: &Report) -> String {
-    let (empty, judged): (Vec<&Finding>, Vec<&Finding>) = report.findings.iter().partition(|found| found.vacant().is_some());
-    let count = |status| judged.iter().filter(|found| found.status() == status).count();
-    let mismatches = count(Status::Mismatch);
-    let to_choose = if empty.is_empty() { String::new() } else { format!(" · {} to choose", empty.len()) };
+    let mismatches = report.count_chosen(Status::Mismatch);
+    let to_choose = match report.to_choose() {
+        0 => String::new(),
+        several => format!(" · {several} to choose"),
+    };
     let first = match mismatches {
         0 => "No mismatch".to_owned(),
         1 => "1 mismatch".to_owned(),
         several => format!("{several} mismatches"),
     };
-    let [tight, unstated, fit] = [Status::Tight, Status::Unstated, Status::Fits].map(count);
+    let [tight, unstated, fit] = [Status::Tight, Status::Unstated, Status::Fits].map(|status| report.count_chosen(status));
     format!("{first}{to_choose} · {tight} tight · {unstated} unstated · {fit} fit")
 }
 

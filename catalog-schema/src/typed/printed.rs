@@ -7,7 +7,7 @@ use std::borrow::Cow;
 use super::read;
 use crate::{
     part::Thread,
-    validate::Remark,
+    validate::{Remark, highest_of},
     value::{Field, Kind, Value},
 };
 
@@ -63,11 +63,8 @@ pub type Several = Vec<(&'static str, Option<Value>)>;
 /// assert_eq!(upper_end(field("cells_max"), motor.fields()), None);
 /// ```
 pub fn upper_end(field: &Field, all: &'static [Field]) -> Option<&'static Field> {
-    let upper = match field.name {
-        "cells_min" => "cells_max",
-        "supply_min_v" => "supply_max_v",
-        _ => return None,
-    };
+    // Other lower ends are printed apart from the upper one.
+    let upper = highest_of(field.name).filter(|_| ["cells_min", "supply_min_v"].contains(&field.name))?;
     all.iter().find(|other| other.name == upper)
 }
 

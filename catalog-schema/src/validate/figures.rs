@@ -113,7 +113,7 @@ pub(crate) fn slip(figure: f64, unit: &UnitInfo, (low, high): (f64, f64)) -> Opt
 }
 
 /// The name of the field that holds the upper end of what `name` holds the lower end of.
-fn highest_of(name: &str) -> Option<String> {
+pub(crate) fn highest_of(name: &str) -> Option<String> {
     if name.contains("_min") {
         Some(name.replace("_min", "_max"))
     } else {

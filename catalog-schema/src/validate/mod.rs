@@ -24,8 +24,8 @@ use crate::{
 
 pub(crate) use cost::{charge, rate, repeated_rates, spare, stock_item, tax};
 pub(crate) use estimate::{estimate, estimates_elsewhere};
-pub(crate) use figures::slip;
 use figures::{described, value_issues};
+pub(crate) use figures::{highest_of, slip};
 pub use form::{FieldRemark, kit_remarks, part_remarks};
 use names::{id_issue, text_issue};
 pub use references::{check_kits, check_references};

@@ -7,7 +7,7 @@ use crate::{
     command::Command,
     state::{App, Help, Topic},
     theme::{self, CAPTION, GRID, TEXT},
-    view::{HelpEntry, help, threshold_lines},
+    view::{HelpEntry, help, leading, threshold_lines},
 };
 
 /// Width of the captions beside a rule's texts, in points.
@@ -22,9 +22,7 @@ pub(super) fn show(ui: &mut Ui, app: &App, shown: &Help, commands: &mut Commands
     }
     ui.add_space(GRID);
     let all: Vec<(Topic, Vec<HelpEntry>)> = Topic::ALL.into_iter().map(|topic| (topic, help(app, topic, &shown.words))).collect();
-    // Words that the open chapter does not hold lead to the first that does.
-    let held = |topic: Topic| all.iter().any(|(known, entries)| *known == topic && !entries.is_empty());
-    let topic = Topic::ALL.into_iter().find(|topic| held(*topic)).filter(|_| !held(shown.topic)).unwrap_or(shown.topic);
+    let topic = leading(&all, shown.topic);
     let shown = &Help { topic, ..shown.clone() };
     ui.horizontal(|ui| {
         for (topic, entries) in &all {

@@ -88,11 +88,11 @@ pub fn findings(report: &Report) -> Findings {
 pub(super) const OPEN_WORDS: [[&str; 2]; 4] =
     [["mismatch", "mismatches"], ["to choose", "to choose"], ["tight", "tight"], ["unstated", "unstated"]];
 
-/// How many findings mismatch, want a slot filled, are tight, are unstated: what is not chosen yet is no conflict.
+/// How many findings mismatch, want a slot filled, are tight, are unstated.
 pub(super) fn open_counts(report: &Report) -> [usize; 4] {
-    let (empty, others): (Vec<&Finding>, Vec<&Finding>) = report.findings.iter().partition(|found| found.vacant().is_some());
-    let count = |status| others.iter().filter(|found| found.status() == status).count();
-    [count(Status::Mismatch), empty.len(), count(Status::Tight), count(Status::Unstated)]
+    let [mismatch, tight, unstated] =
+        [Status::Mismatch, Status::Tight, Status::Unstated].map(|status| report.count_chosen(status));
+    [mismatch, report.to_choose(), tight, unstated]
 }
 
 /// Cards about empty slots become one, which weighs as the gravest of them.

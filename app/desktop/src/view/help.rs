@@ -40,6 +40,12 @@ pub fn help(app: &App, topic: Topic, words: &str) -> Vec<Entry> {
     all.into_iter().filter(|entry| entry.holds(&words)).collect()
 }
 
+/// The chapter that is shown: words that the open one does not hold lead to the first that does.
+pub fn leading(all: &[(Topic, Vec<Entry>)], open: Topic) -> Topic {
+    let mut held = all.iter().filter(|(_, entries)| !entries.is_empty()).map(|(topic, _)| *topic);
+    if held.clone().any(|topic| topic == open) { open } else { held.next().unwrap_or(open) }
+}
+
 impl Entry {
     fn holds(&self, words: &[String]) -> bool {
         if words.is_empty() {
@@ -203,6 +209,9 @@ mod tests {
         assert_eq!(help(&app, Topic::Thresholds, "").len(), policy::ALL.len());
         assert!(help(&app, Topic::Words, "full throttle again").iter().any(|entry| entry.key == "Hard flight"));
         assert!(help(&app, Topic::Keys, "").len() > ACTIONS.len());
+        let found = |words: &str| Topic::ALL.map(|topic| (topic, help(&app, topic, words)));
+        assert_eq!(leading(&found("tip-mach"), Topic::Words), Topic::Rules);
+        assert_eq!(leading(&found("no such words at all"), Topic::Keys), Topic::Keys);
         for rule in rules::ALL {
             assert!(help(&app, Topic::Rules, rule.id).iter().any(|entry| entry.key == rule.id), "{}", rule.id);
         }

@@ -47,7 +47,6 @@ pub(super) const PRICE: &str = "Price";
 pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
     let now = report.map(Figures::of).unwrap_or_default();
     let unweighed = report.map_or(0, |report| report.totals.unweighed.len());
-    let unpriced = report.map_or(0, |report| report.totals.unpriced.len());
     let mut mass = figure_cell("Take-off mass", now.mass, before, |figures| figures.mass);
     if unweighed > 0 {
         mass.band_words = counted(unweighed, "part without mass", "parts without mass");
@@ -60,12 +59,7 @@ pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
     };
     let mut cells = vec![
         marked(mass, "takeoff-mass"),
-        price_cell(
-            report.map(|report| report.bill.lines.len()),
-            unpriced,
-            &now.cost,
-            before.map(|before| before.cost.as_slice()),
-        ),
+        price_cell(report, before.map(|before| before.cost.as_slice())),
         marked(figure_cell("Calm flight", now.calm, before, |figures| figures.calm), "time-calm"),
         marked(
             figure_cell("Thrust to weight", now.thrust_to_weight, before, |figures| figures.thrust_to_weight),
@@ -73,10 +67,6 @@ pub fn cells(report: Option<&Report>, before: Option<&Figures>) -> Vec<Cell> {
         ),
         open_cell(report.is_some(), now.open, before.map(|before| before.open)),
     ];
-    if let (Some(over), Some(price)) = (report.and_then(over), cells.get_mut(1)) {
-        let besides = if price.band_words.is_empty() { "" } else { ", " };
-        price.band_words = format!("{over} over the budget{besides}{}", price.band_words);
-    }
     for cell in &mut cells {
         cell.about = glossary::about(&cell.caption).unwrap_or_default();
     }
@@ -137,12 +127,22 @@ fn change(before: Option<Interval>, now: &Interval, digits: usize) -> String {
     with_unit(&format!("{}{difference}", if is < was { "−" } else { "+" }), now.unit.symbol)
 }
 
-/// `lines` counts what the bill lists; absent while nothing is known.
-fn price_cell(lines: Option<usize>, unpriced: usize, now: &[Money], before: Option<&[Money]>) -> Cell {
-    // One currency is shown large, those of other shops below it.
+fn price_cell(report: Option<&Report>, before: Option<&[Money]>) -> Cell {
+    let Some(report) = report else { return Cell { caption: PRICE.to_owned(), value: "unknown".to_owned(), ..Cell::default() } };
+    let (now, unpriced) = (report.totals.cost.as_slice(), report.totals.unpriced.len());
+    let (value, mut words) = sums(now, report.bill.lines.is_empty(), unpriced);
+    if let Some(over) = over(report) {
+        words.insert(0, format!("{over} over the budget"));
+    }
+    let change = before.map(|before| cost_change(before, now));
+    Cell { caption: PRICE.to_owned(), value, change, band_words: words.join(", "), ..Cell::default() }
+}
+
+/// One currency is told large, those of other shops below it with what has no price.
+fn sums(now: &[Money], no_lines: bool, unpriced: usize) -> (String, Vec<String>) {
     let (value, others) = match now.split_first() {
-        None if unpriced > 0 || lines.is_none() => ("unknown".to_owned(), &[][..]),
-        None if lines == Some(0) => (NO_PARTS.to_owned(), &[][..]),
+        None if unpriced > 0 => ("unknown".to_owned(), &[][..]),
+        None if no_lines => (NO_PARTS.to_owned(), &[][..]),
         None => ("nothing to buy".to_owned(), &[][..]),
         Some((first, others)) => (first.to_string(), others),
     };
@@ -150,9 +150,7 @@ fn price_cell(lines: Option<usize>, unpriced: usize, now: &[Money], before: Opti
     if unpriced > 0 {
         words.push(counted(unpriced, "part unpriced", "parts unpriced"));
     }
-    let band_words = words.join(", ");
-    let change = before.map(|before| cost_change(before, now));
-    Cell { caption: PRICE.to_owned(), value, change, band_words, ..Cell::default() }
+    (value, words)
 }
 
 /// Sums of one currency are compared; of several it is only said that they changed.
@@ -219,11 +217,11 @@ mod tests {
     #[test]
     fn a_second_currency_stands_below_the_first() {
         let sums = ["968.40 EUR", "98.00 GBP"].map(|sum| sum.parse().unwrap());
-        let cell = price_cell(Some(2), 1, &sums, None);
-        assert_eq!((cell.value.as_str(), cell.band_words.as_str()), ("968.40 EUR", "and 98.00 GBP, 1 part unpriced"));
-        assert_eq!(price_cell(Some(1), 0, &[], None).value, "nothing to buy");
-        assert_eq!(price_cell(Some(0), 0, &[], None).value, NO_PARTS);
-        assert_eq!(price_cell(None, 0, &[], None).value, "unknown");
+        let (value, words) = super::sums(&sums, false, 1);
+        assert_eq!((value.as_str(), words.join(", ").as_str()), ("968.40 EUR", "and 98.00 GBP, 1 part unpriced"));
+        assert_eq!(super::sums(&[], false, 0).0, "nothing to buy");
+        assert_eq!(super::sums(&[], true, 0).0, NO_PARTS);
+        assert_eq!(price_cell(None, None).value, "unknown");
     }
 
     #[test]

@@ -43,7 +43,7 @@ pub use findings::{Card, Findings, Reason, findings, lower_first, reason};
 pub use flight::{Barrier, Flight, Made, Sure, Time, flight};
 pub use glossary::{about as explained, meaning};
 pub use graph::{Drawn, drawn};
-pub use help::{Entry as HelpEntry, help, threshold_lines};
+pub use help::{Entry as HelpEntry, help, leading, threshold_lines};
 pub use importing::{TableRow, table_rows};
 pub use ledger::{Figures, cells};
 pub use parts::{Parts, Row, parts};

@@ -83,7 +83,7 @@ pub fn kit_answer(comparison: &Comparison) -> String {
         Some(nothing) if nothing != above => {
             format!("{with}, {}; owning nothing, {}.{}", cheaper(above), cheaper(nothing), against_list(comparison, above))
         }
-        _ => capital(&format!("{}.{}", cheaper(above), against_list(comparison, above))),
+        _ => super::capital(&format!("{}.{}", cheaper(above), against_list(comparison, above))),
     }
 }
 
@@ -242,11 +242,6 @@ pub fn capability(comparison: &Comparison) -> String {
     } else {
         format!("The craft with the kit's parts is another one: {}.", said.join(", "))
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What a training path assumes.

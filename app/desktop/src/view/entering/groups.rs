@@ -1,8 +1,9 @@
 //! In which order the fields of a form stand: what pages nearly always print first, the rest folded.
 
+use propwright_engine::explain::capital;
 use propwright_schema::{first::entered_first, part::Role, typed::upper_end, value::Field};
 
-use super::{Group, Line, names::capital};
+use super::{Group, Line};
 use crate::entering::{Article, Spot};
 
 /// What stands first where a page prints all, and what is said by the shop.

@@ -1,6 +1,6 @@
 //! What the fields of a form are called.
 
-use propwright_engine::explain::field_words;
+use propwright_engine::explain::{capital, field_words};
 
 /// The name of a field in words. Without their units some fields would be called alike: a voltage, a time and a burst are told.
 pub(super) fn title_of(field: &str) -> String {
@@ -42,11 +42,6 @@ const MEANT: [(&str, &str); 8] = [
     ("_mw", "power"),
     ("_mhz", "frequency"),
 ];
-
-pub(super) fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
 
 #[cfg(test)]
 mod tests {
